@@ -1,0 +1,41 @@
+# make handbook: set everything up, build the handbook, say what to open.
+# make test: set everything up and test everything, a real browser included.
+
+PYTHON ?= python3
+VENV ?= .venv
+BIN = $(VENV)/bin
+export NO_MKDOCS_2_WARNING = 1
+
+.PHONY: handbook test check lint format bench screenshots golden clean setup browser
+
+handbook: setup
+	$(BIN)/isofolio build
+
+check: setup
+	$(BIN)/isofolio check
+
+setup: $(VENV)/.installed
+
+$(VENV)/.installed: pyproject.toml constraints.txt
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt --editable ".[dev]"
+	@touch $@
+
+test: setup browser lint
+	$(BIN)/python -m pytest --numprocesses 2
+
+lint: setup
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+
+format: setup
+	$(BIN)/ruff check --fix .
+	$(BIN)/ruff format .
+
+# A real browser and the fonts the layout is measured with, from the system's own packages.
+browser:
+	@sh tests/browser/install.sh
+
+clean:
+	rm -rf $(VENV) site build screenshots .pytest_cache .mypy_cache .ruff_cache .hypothesis

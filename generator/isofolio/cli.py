@@ -1,0 +1,162 @@
+"""The command line. Exit codes: 0 good, 1 the catalogue has problems, 2 wrong use or machine."""
+
+import sys
+from pathlib import Path
+from typing import NoReturn
+
+import click
+
+from isofolio import __version__
+
+PROJECT_MARK = "mkdocs.yml"
+CATALOGUE_FAULT = 1
+ENVIRONMENT_FAULT = 2
+
+
+def fail(message: str, code: int = ENVIRONMENT_FAULT) -> NoReturn:
+    """End with a sentence and an exit code; never with a traceback."""
+    click.echo(message, err=True)
+    sys.exit(code)
+
+
+def find_project(start: Path) -> Path | None:
+    """The nearest folder at or above `start` that holds mkdocs.yml and catalogue/."""
+    for folder in (start, *start.parents):
+        if (folder / PROJECT_MARK).is_file() and (folder / "catalogue").is_dir():
+            return folder
+    return None
+
+
+class Places:
+    """Where this run works."""
+
+    def __init__(self, project: Path, catalogue: Path) -> None:
+        self.project = project
+        self.catalogue = catalogue
+
+
+pass_places = click.make_pass_decorator(Places)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="isofolio")
+@click.option("--project", type=click.Path(path_type=Path), help="The project folder.")
+@click.option("--catalogue", type=click.Path(path_type=Path), help="Another catalogue folder.")
+@click.pass_context
+def main(context: click.Context, project: Path | None, catalogue: Path | None) -> None:
+    """A reviewed catalogue of intravenous fluids becomes an offline handbook."""
+    if project is None:
+        project = find_project(Path.cwd())
+    if project is None or not (project / PROJECT_MARK).is_file():
+        fail(
+            "No project here: a project folder holds mkdocs.yml and catalogue/. "
+            "Go to one, or name it with --project DIR."
+        )
+    chosen = catalogue or project / "catalogue"
+    if not chosen.is_dir():
+        fail(f"There is no catalogue folder at {chosen}. Name one with --catalogue DIR.")
+    context.obj = Places(project, chosen)
+
+
+@main.command()
+@click.option("--as-of", metavar="DATE", help="Also name the stamps that are due by this date.")
+@pass_places
+def check(places: Places, as_of: str | None) -> None:
+    """Read the whole catalogue and name every problem, with its line and its remedy."""
+    from isofolio.handbook import check_catalogue
+
+    reading, problems = check_catalogue(places.catalogue)
+    for problem in problems:
+        click.echo(f"{problem.text()}\n")
+    for notice in reading.notices:
+        click.echo(f"notice: {notice.file}: {notice.message} {notice.fix}")
+    if as_of is not None:
+        _say_due(reading.catalogue.fluids, as_of)
+    entries = len(reading.trees)
+    click.echo(f"{entries} files, {len(reading.catalogue.fluids)} fluids, {_count(problems)}.")
+    sys.exit(CATALOGUE_FAULT if problems else 0)
+
+
+def _count(problems: tuple[object, ...]) -> str:
+    return "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
+
+
+def _say_due(fluids: object, as_of: str) -> None:
+    from datetime import date
+
+    try:
+        date.fromisoformat(as_of)
+    except ValueError:
+        fail(f'"{as_of}" is not a date. Write it as in 2026-11-25.')
+    for fluid in fluids.values():  # type: ignore[attr-defined]
+        if fluid.review.due is not None and fluid.review.due <= as_of:
+            click.echo(f"due: fluids/{fluid.id}.yml was to be reviewed by {fluid.review.due}")
+
+
+@main.command()
+@click.option("--site-dir", type=click.Path(path_type=Path), help="Where the site goes.")
+@click.option("--stock", metavar="HOSPITAL", help="Build for the stock of one hospital.")
+@pass_places
+def build(places: Places, site_dir: Path | None, stock: str | None) -> None:
+    """Build the handbook beside the old one, then put it in its place."""
+    from isofolio.shell.building import BuildError, build_handbook
+
+    try:
+        live = build_handbook(places.project, places.catalogue, site_dir, stock)
+    except BuildError as error:
+        fail(str(error), error.code)
+    click.echo(f"The handbook stands in {live}: open index.html there.")
+
+
+@main.command()
+@click.option("--address", default="127.0.0.1:8000", show_default=True, help="Where to listen.")
+@pass_places
+def serve(places: Places, address: str) -> None:
+    """Show the handbook while you edit; problems appear in the browser."""
+    from isofolio.shell.building import BuildError, serve_handbook
+
+    try:
+        serve_handbook(places.project, places.catalogue, address)
+    except BuildError as error:
+        fail(str(error), error.code)
+
+
+@main.command()
+@click.argument("form", type=click.Choice(["json", "csv"]))
+@click.option("--out", type=click.Path(path_type=Path), help="A file; without it, the terminal.")
+@pass_places
+def export(places: Places, form: str, out: Path | None) -> None:
+    """Write every figure as data."""
+    from isofolio.exports.csv_text import csv_export
+    from isofolio.exports.json_text import json_export
+    from isofolio.handbook import open_handbook
+
+    opened = open_handbook(places.catalogue)
+    if opened.handbook is None:
+        texts = "\n\n".join(problem.text() for problem in opened.problems)
+        fail(f"{texts}\n\nNothing was exported: mend the catalogue first.", CATALOGUE_FAULT)
+    text = json_export(opened.handbook) if form == "json" else csv_export(opened.handbook)
+    if out is None:
+        sys.stdout.buffer.write(text.encode())
+        return
+    try:
+        out.write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        fail(f"{out} cannot be written ({error.strerror}). Name another file with --out.")
+    click.echo(f"Written to {out}.")
+
+
+@main.command()
+@click.argument("kind", type=click.Choice(["fluid"]))
+@click.argument("identifier", metavar="ID")
+@pass_places
+def new(places: Places, kind: str, identifier: str) -> None:
+    """Write a commented entry to start from."""
+    from isofolio.entries.template import NewEntryError, write_new_fluid
+
+    del kind
+    try:
+        path = write_new_fluid(places.catalogue, identifier)
+    except NewEntryError as error:
+        fail(str(error))
+    click.echo(f"Written to {path}. Fill it in, then run  isofolio check.")

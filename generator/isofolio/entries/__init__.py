@@ -1,0 +1,1 @@
+"""From YAML text to checked records, with the place of every fault."""

@@ -1,0 +1,1 @@
+"""Judgements from figures and limits, each with its source."""

@@ -1,0 +1,81 @@
+"""The whole site as files in memory: every page, the finder's index, the exports. No MkDocs."""
+
+from dataclasses import dataclass
+
+from isofolio.exports.csv_text import csv_export
+from isofolio.exports.json_text import json_export
+from isofolio.finder.index import finder_data
+from isofolio.handbook import Handbook
+from isofolio.pages.addresses import ABOUT, ALL_FLUIDS, DOWNLOADS, METHOD, SOURCES, SUBSTANCES
+from isofolio.pages.downloads import downloads_page
+from isofolio.pages.fluid import fluid_page
+from isofolio.pages.fluids import fluids_page
+from isofolio.pages.home import home_page
+from isofolio.pages.method import method_page
+from isofolio.pages.page import Page
+from isofolio.pages.sources import sources_page
+from isofolio.pages.substances import substance_pages
+
+NAVIGATION = (
+    ("All fluids", ALL_FLUIDS),
+    ("Substances", SUBSTANCES),
+    ("Method", METHOD),
+    ("Sources", SOURCES),
+    ("Downloads", DOWNLOADS),
+    ("About", ABOUT),
+)
+
+
+@dataclass(frozen=True)
+class SiteFile:
+    """One file of the site.
+
+    path: from the root of the site. A file with a title is a page, and its content is the inner
+    HTML of <main>; any other content is the file itself. scripts: further classic scripts of the
+    page; crumbs: label and address of the way to it.
+    """
+
+    path: str
+    content: str | bytes
+    title: str = ""
+    description: str = ""
+    scripts: tuple[str, ...] = ()
+    crumbs: tuple[tuple[str, str], ...] = ()
+
+
+def build_site(handbook: Handbook) -> tuple[SiteFile, ...]:
+    """Every file that is made from the catalogue, in a fixed order."""
+    return tuple(_page_file(page) for page in pages_of(handbook)) + data_files(handbook)
+
+
+def pages_of(handbook: Handbook) -> list[Page]:
+    """The table of contents of the site: one line a kind of page."""
+    return [
+        home_page(handbook),
+        fluids_page(handbook),
+        *(fluid_page(handbook, fluid) for fluid in handbook.fluids),
+        *substance_pages(handbook),
+        sources_page(handbook),
+        method_page(),
+        downloads_page(handbook),
+    ]
+
+
+def data_files(handbook: Handbook) -> tuple[SiteFile, ...]:
+    """What is no page: the finder's index and the exports."""
+    return (
+        SiteFile("scripts/finder-data.js", finder_data(handbook)),
+        SiteFile("downloads/isofolio.json", json_export(handbook)),
+        SiteFile("downloads/isofolio.csv", csv_export(handbook)),
+    )
+
+
+def _page_file(page: Page) -> SiteFile:
+    return SiteFile(
+        path=page.path,
+        content=page.body,
+        title=page.title,
+        description=page.description,
+        scripts=page.scripts,
+        crumbs=(*page.crumbs, (page.title, page.path)) if page.crumbs else (),
+    )

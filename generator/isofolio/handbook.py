@@ -1,0 +1,121 @@
+"""The one read-only thing that pages, finder and exports receive."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from isofolio.entries.problems import Problem
+from isofolio.entries.reading import Catalogue, Reading, read_catalogue
+from isofolio.entries.records import Container, Fluid, Interval
+from isofolio.findings import consistency
+from isofolio.measures.solutions import Solution
+from isofolio.measures.table import Table, table_of
+from isofolio.measures.values import Value
+from isofolio.vocabulary.quantities import QUANTITIES, QUANTITY_BY_ID
+
+if TYPE_CHECKING:
+    import pandas
+
+UNDATED = "no date"
+
+
+@dataclass(frozen=True)
+class Handbook:
+    """A catalogue without problems, and everything computed from it.
+
+    digest: 12 hex digits of the catalogue; date: of its newest change.
+    """
+
+    catalogue: Catalogue
+    measures: Table
+    digest: str
+    date: str
+    beside: Mapping[str, Interval]
+
+    @property
+    def fluids(self) -> tuple[Fluid, ...]:
+        """Every fluid, retired ones included, by id."""
+        return tuple(self.catalogue.fluids.values())
+
+    def solution(self, fluid_id: str) -> Solution:
+        """What a litre of a fluid holds."""
+        return self.measures.solutions[fluid_id]
+
+    def value(self, fluid_id: str, quantity_id: str) -> Value:
+        """A quantity per litre, in its unit; or the reason why there is none."""
+        return self.measures.value(fluid_id, quantity_id)
+
+    def in_container(self, fluid_id: str, quantity_id: str, millilitres: float) -> Value:
+        """What a container holds of a quantity. Raises ValueError for one that does not scale."""
+        if not QUANTITY_BY_ID[quantity_id].scales:
+            raise ValueError(f"{quantity_id} does not scale with a volume: print it per litre.")
+        return self.value(fluid_id, quantity_id).times(millilitres / 1000.0)
+
+    def table(self) -> "pandas.DataFrame":
+        """Every quantity of every fluid as a frame, for csv, xlsx and charts. NaN where unknown."""
+        import pandas
+
+        columns = {q.id: self.measures.numbers[q.id] for q in QUANTITIES if q.id in self.quantities}
+        return pandas.DataFrame(columns, index=pandas.Index(self.measures.fluids, name="id"))
+
+    @property
+    def quantities(self) -> tuple[str, ...]:
+        """The ids of all computed quantities, in their order."""
+        return tuple(self.measures.numbers)
+
+
+def millilitres(container: Container) -> float:
+    """The volume of a container [mL].
+
+    >>> millilitres(Container(volume="1 L", kind="bag"))
+    1000.0
+    """
+    amount = container.volume
+    if amount.low is None:
+        raise ValueError(f'"{amount.text}" is not a volume: check the catalogue first.')
+    return amount.low * (1000.0 if amount.unit == "L" else 1.0)
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A handbook, or the problems that keep it shut; notices either way."""
+
+    handbook: Handbook | None
+    problems: tuple[Problem, ...]
+    notices: tuple[Problem, ...]
+
+
+def check_catalogue(folder: Path) -> tuple[Reading, tuple[Problem, ...]]:
+    """Read a catalogue and judge it: shape and references first, then what only sense can tell."""
+    reading = read_catalogue(folder)
+    return reading, tuple(sorted({*reading.problems, *consistency.problems(reading)}))
+
+
+def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:
+    """The handbook of a catalogue folder; only a catalogue without problems becomes one."""
+    del stock  # hospital overlays come with their own issue
+    reading, problems = check_catalogue(catalogue)
+    if problems:
+        return Opened(None, problems, reading.notices)
+    return Opened(handbook_of(reading), (), reading.notices)
+
+
+def handbook_of(reading: Reading) -> Handbook:
+    """Compute everything from a sound reading."""
+    catalogue = reading.catalogue
+    return Handbook(
+        catalogue=catalogue,
+        measures=table_of(catalogue),
+        digest=reading.digest,
+        date=max((change.on for change in catalogue.changes), default=UNDATED),
+        beside={i.quantity: i for i in catalogue.intervals if i.beside},
+    )
+
+
+def interval_of(interval: Interval) -> tuple[float, float]:
+    """Low and high of a reference interval, as declared."""
+    amount = interval.interval
+    if amount.low is None or amount.high is None:
+        raise ValueError(f'"{amount.text}" is not an interval: write it as in 135 to 145 mmol/L.')
+    return amount.low, amount.high

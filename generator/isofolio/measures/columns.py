@@ -1,0 +1,83 @@
+"""All fluids at once: one array a particle, in the order of the fluids; NaN where unknown."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isofolio.entries.reading import Catalogue
+from isofolio.measures.solutions import Solution, solution_of
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Columns:
+    """fluids: ids; solutions: one each; particles, weighed [mmol/L] and charges: arrays by id."""
+
+    fluids: tuple[str, ...]
+    solutions: tuple[Solution, ...]
+    particles: Mapping[str, Array]
+    charges: Mapping[str, Array]
+    weighed: Mapping[str, Array]
+    colloid_mass: Array
+    polyanion: Array
+
+    def particle(self, identifier: str) -> Array:
+        """Concentration of one particle in every fluid [mmol/L]; zeros where nothing holds it."""
+        found = self.particles.get(identifier)
+        return np.zeros(len(self.fluids)) if found is None else found
+
+
+def columns_of(catalogue: Catalogue) -> Columns:
+    """The columns of every fluid of a catalogue."""
+    fluids = tuple(catalogue.fluids)
+    solutions = tuple(solution_of(fluid, catalogue) for fluid in catalogue.fluids.values())
+    return columns_from(fluids, solutions, catalogue)
+
+
+def columns_from(
+    fluids: Sequence[str], solutions: Sequence[Solution], catalogue: Catalogue
+) -> Columns:
+    """Columns of given solutions: of the catalogue's fluids, or of variants and mixtures."""
+    return Columns(
+        fluids=tuple(fluids),
+        solutions=tuple(solutions),
+        particles={p: _particle(p, solutions) for p in catalogue.particles},
+        charges={p: _charge(p, solutions, catalogue) for p in catalogue.particles},
+        weighed={s: _weighed(s, solutions) for s in _substances(solutions)},
+        colloid_mass=_numbers([s.colloid_mass.number for s in solutions]),
+        polyanion=_numbers([s.polyanion.number for s in solutions]),
+    )
+
+
+def _numbers(numbers: Sequence[float | None]) -> Array:
+    return np.array([np.nan if n is None else n for n in numbers], dtype=np.float64)
+
+
+def _particle(identifier: str, solutions: Sequence[Solution]) -> Array:
+    known = [s.composition.known.get(identifier) for s in solutions]
+    return np.array(
+        [
+            (np.nan if identifier in s.composition.unknown else 0.0) if k is None else k
+            for k, s in zip(known, solutions, strict=True)
+        ],
+        dtype=np.float64,
+    )
+
+
+def _charge(identifier: str, solutions: Sequence[Solution], catalogue: Catalogue) -> Array:
+    usual = float(catalogue.particles[identifier].charge)
+    return np.array([s.charges.get(identifier, usual) for s in solutions], dtype=np.float64)
+
+
+def _substances(solutions: Sequence[Solution]) -> list[str]:
+    return sorted({name for s in solutions for name in s.weighed or ()})
+
+
+def _weighed(identifier: str, solutions: Sequence[Solution]) -> Array:
+    return np.array(
+        [np.nan if s.weighed is None else s.weighed.get(identifier, 0.0) for s in solutions],
+        dtype=np.float64,
+    )

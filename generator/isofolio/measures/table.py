@@ -1,0 +1,159 @@
+"""The whole table at once: quantity -> function, and why a figure is missing."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+import numpy as np
+
+from isofolio.entries.reading import Catalogue
+from isofolio.measures import chemical
+from isofolio.measures.columns import Array, Columns, columns_of
+from isofolio.measures.solutions import DECLARED_AS_IONS, Solution
+from isofolio.measures.values import Value
+from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES
+
+TOO_STRONG = "too strong for the coefficients that are known"
+
+Why = Callable[[Solution, Catalogue], str]
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One computed quantity: its function over all fluids, and the reason for a missing figure."""
+
+    quantity: str
+    compute: Callable[[Columns, Catalogue], Array]
+    why: Why
+
+
+@dataclass(frozen=True)
+class Table:
+    """Every quantity of every fluid: arrays in the order of `fluids`, NaN where a reason stands."""
+
+    fluids: tuple[str, ...]
+    solutions: Mapping[str, Solution]
+    numbers: Mapping[str, Array]
+    reasons: Mapping[tuple[str, str], str]
+    rows: Mapping[str, int]
+
+    def value(self, fluid: str, quantity: str) -> Value:
+        """The figure of one fluid, or the reason for none. Raises KeyError for unknown ids."""
+        reason = self.reasons.get((fluid, quantity))
+        if reason is not None:
+            return Value(None, reason)
+        return Value(float(self.numbers[quantity][self.rows[fluid]]))
+
+
+def _particle(quantity: str) -> Measure:
+    def compute(columns: Columns, catalogue: Catalogue) -> Array:
+        return chemical.particle_quantity(columns, catalogue, quantity)
+
+    def why(solution: Solution, catalogue: Catalogue) -> str:
+        counted = [p.id for p in catalogue.particles.values() if (p.counts_as or p.id) == quantity]
+        reasons = (solution.composition.reason(p) for p in counted)
+        return next(reason for reason in reasons if reason)
+
+    return Measure(quantity, compute, why)
+
+
+def _everything_known(solution: Solution, catalogue: Catalogue) -> str:
+    """The reason of a sum over all particles: every unknown one by name."""
+    unknown = solution.composition.unknown
+    if not solution.composition.complete:
+        return "the source does not give the whole composition"
+    return "; ".join(f"{catalogue.particles[p].name} {why}" for p, why in sorted(unknown.items()))
+
+
+def _polyanion(solution: Solution, _: Catalogue) -> str:
+    return solution.polyanion.reason
+
+
+def _gap(solution: Solution, catalogue: Catalogue) -> str:
+    return _everything_known(solution, catalogue) or _polyanion(solution, catalogue)
+
+
+def _colloid(solution: Solution, _: Catalogue) -> str:
+    return solution.colloid_mass.reason
+
+
+def _glucose(solution: Solution, _: Catalogue) -> str:
+    return solution.composition.reason("glucose")
+
+
+def _organic(solution: Solution, catalogue: Catalogue) -> str:
+    for particle in ("lactate", "acetate", "gluconate"):
+        reason = solution.composition.reason(particle)
+        if reason:
+            return f"{catalogue.particles[particle].name}: {reason}"
+    raise ValueError("every organic anion is known: a figure is missing for no reason")
+
+
+def _osmolality(solution: Solution, catalogue: Catalogue) -> str:
+    if solution.colloid_mass.number != 0:
+        return "never estimated for a fluid with a colloid"
+    if solution.weighed is None:
+        return DECLARED_AS_IONS
+    for name, millimoles in sorted(solution.weighed.items()):
+        if millimoles and not chemical.has_coefficients(catalogue.substances[name]):
+            return f"no osmotic coefficient of {catalogue.substances[name].name.lower()} is known"
+    for particle in solution.composition.known:
+        if catalogue.particles[particle].volume is None:
+            return f"no partial molar volume of {catalogue.particles[particle].name} is known"
+    return _everything_known(solution, catalogue) or TOO_STRONG
+
+
+def _plain(function: Callable[[Columns], Array]) -> Callable[[Columns, Catalogue], Array]:
+    return lambda columns, _: function(columns)
+
+
+MEASURES: tuple[Measure, ...] = (
+    *(_particle(quantity.id) for quantity in PARTICLE_QUANTITIES),
+    Measure("cation_charge", _plain(chemical.cations), _everything_known),
+    Measure("anion_charge", _plain(chemical.anions), _everything_known),
+    Measure("polyanion_charge", _plain(lambda columns: columns.polyanion), _polyanion),
+    Measure("charge_gap", _plain(chemical.gap), _gap),
+    Measure("colloid_mass", _plain(lambda columns: columns.colloid_mass), _colloid),
+    Measure(
+        "glucose_mass", _plain(lambda c: chemical.glucose_grams(c, chemical.GLUCOSE)), _glucose
+    ),
+    Measure(
+        "glucose_mass_monohydrate",
+        _plain(lambda c: chemical.glucose_grams(c, chemical.GLUCOSE_MONOHYDRATE)),
+        _glucose,
+    ),
+    Measure("osmolarity", _plain(chemical.label_osmolarity), _everything_known),
+    Measure("osmolality", lambda c, k: chemical.estimated_osmolality(c, k)[0], _osmolality),
+    Measure("osmolality_error", lambda c, k: chemical.estimated_osmolality(c, k)[1], _osmolality),
+    Measure("energy", _plain(chemical.anhydrous_energy), _glucose),
+    Measure("energy_us", _plain(chemical.monohydrate_energy), _glucose),
+    Measure("energy_organic", _plain(chemical.organic_energy), _organic),
+)
+
+
+def table_of(catalogue: Catalogue, measures: Sequence[Measure] = MEASURES) -> Table:
+    """Every measure of every fluid of a catalogue."""
+    return table_from(columns_of(catalogue), catalogue, measures)
+
+
+def table_from(
+    columns: Columns, catalogue: Catalogue, measures: Sequence[Measure] = MEASURES
+) -> Table:
+    """Every measure of given columns. Raises ValueError where a figure is missing for no reason."""
+    numbers: dict[str, Array] = {}
+    reasons: dict[tuple[str, str], str] = {}
+    for measure in measures:
+        numbers[measure.quantity] = array = measure.compute(columns, catalogue)
+        for row in np.flatnonzero(~np.isfinite(array)):
+            reason = measure.why(columns.solutions[row], catalogue)
+            if not reason:
+                name = f"{measure.quantity} of {columns.fluids[row]}"
+                raise ValueError(f"{name} has no figure and no reason: mend its measure.")
+            reasons[columns.fluids[row], measure.quantity] = reason
+    return Table(
+        fluids=columns.fluids,
+        solutions=MappingProxyType(dict(zip(columns.fluids, columns.solutions, strict=True))),
+        numbers=MappingProxyType(numbers),
+        reasons=MappingProxyType(reasons),
+        rows=MappingProxyType({fluid: row for row, fluid in enumerate(columns.fluids)}),
+    )

@@ -1,0 +1,1 @@
+"""One module a kind of page: display strings in, HTML out."""

@@ -1,0 +1,176 @@
+"""The page of one fluid: what is it, what happens, how is it hung."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from markupsafe import Markup
+
+from isofolio.drawings.patterns import pattern_definitions
+from isofolio.entries.records import Container, Fluid
+from isofolio.findings.families import held, look_alikes
+from isofolio.findings.limits import above
+from isofolio.handbook import Handbook
+from isofolio.pages import label
+from isofolio.pages.addresses import ALL_FLUIDS, entry_address
+from isofolio.pages.citations import citations_of, cited, merged
+from isofolio.pages.columns import drawing
+from isofolio.pages.holds import holds, sizes
+from isofolio.pages.page import Page, rendered
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.vocabulary.terms import NAME_KINDS
+from isofolio.wording.bag import osmolarity_parts
+from isofolio.wording.figures import (
+    HARD,
+    amount,
+    strength_pairs,
+    typeset,
+)
+
+DRAFT = "Draft: not yet checked by a pharmacist or doctor."
+
+ROLE_WORDS = {
+    "ready": "Ready to hang",
+    "colloid": "Ready to hang, colloid",
+    "blood-product": "Ready to hang, colloid",
+    "concentrate": "Concentrate: dilute before use",
+    "diluent": "For mixing only",
+}
+STRONG = "Strong solution: check which strength"
+STRONG_LIMITS = ("strong-solution", "potassium-small-vein")
+
+
+def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
+    """The whole page of one fluid."""
+    path = entry_address("fluids", fluid.id)
+    svg, below = drawing(handbook, fluid.id)
+    context: dict[str, Any] = {
+        "fluid": fluid,
+        "pairs": strength_pairs(fluid.name),
+        "role": role_words(handbook, fluid),
+        "draft": DRAFT,
+        "other_names": _first_names(fluid),
+        "sizes": [size.label for size in sizes(fluid)],
+        "holds": list(holds(handbook, fluid)),
+        "in_the_bag": in_the_bag(handbook, fluid),
+        "patterns": Markup(pattern_definitions()),
+        "drawing": Markup(svg),
+        "below_drawing": below,
+        "mistaken": list(_mistaken(handbook, fluid)),
+        "weighed": list(label.weighed(handbook, fluid)),
+        "beside_plasma": list(label.beside_plasma(handbook, fluid)),
+        "plasma_cited": label.plasma_cited(handbook),
+        "figures": list(label.figures(handbook, fluid)),
+        "variants": list(label.variants(handbook, fluid)),
+        "declared": list(label.declared(handbook, fluid)),
+        "names": _names(fluid),
+        "containers": [_container(container) for container in fluid.containers],
+        "situations": [handbook.catalogue.situations[s].name for s in fluid.situations],
+        "giving": [(note.text, cited(note.cite, handbook.catalogue)) for note in fluid.giving],
+        "diluents": _diluents(handbook, fluid),
+        "status": _status(handbook, fluid),
+        "sources": merged(citations_of(fluid), handbook.catalogue),
+        "date": handbook.date,
+        "digest": handbook.digest,
+    }
+    return Page(
+        path=path,
+        title=typeset(fluid.name),
+        description=f"{fluid.name}: what the bag holds, beside plasma. {context['role']}.",
+        body=rendered("fluid.html", path, context),
+        crumbs=(("All fluids", ALL_FLUIDS),),
+    )
+
+
+def role_words(handbook: Handbook, fluid: Fluid) -> str:
+    """The role in words; a ready fluid above a limit is a strong solution."""
+    if fluid.role == "ready" and _is_strong(handbook, fluid):
+        return STRONG
+    return ROLE_WORDS[fluid.role]
+
+
+def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
+    limits = (handbook.catalogue.limits.get(name) for name in STRONG_LIMITS)
+    return any(
+        limit is not None and above(handbook.value(fluid.id, limit.quantity).number, limit)
+        for limit in limits
+    )
+
+
+def _first_names(fluid: Fluid, most: int = 4) -> str:
+    kinds = ("synonym", "abbreviation", "ward word")
+    names = [other.name for kind in kinds for other in fluid.also_known_as if other.kind == kind]
+    return " · ".join(typeset(name) for name in names[:most])
+
+
+def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
+    """Osmolarity in the bag and what makes it up."""
+    known = {
+        QUANTITY_BY_ID[q].label: number
+        for q in held(fluid.id, handbook.measures)
+        if (number := handbook.value(fluid.id, q).number) is not None
+    }
+    text = osmolarity_parts(handbook.value(fluid.id, "osmolarity"), known)
+    colloid = handbook.value(fluid.id, "colloid_mass").number
+    return f"{text}; ions only, the colloid is not counted" if colloid else text
+
+
+def _mistaken(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
+    for identifier, quantity, number in look_alikes(fluid, handbook.catalogue, handbook.measures):
+        shown = QUANTITY_BY_ID[quantity]
+        symbol = shown.symbol.rstrip("⁺⁻²") or shown.label.split(",")[0]
+        yield {
+            "name": typeset(handbook.catalogue.fluids[identifier].name),
+            "address": entry_address("fluids", identifier),
+            "differs": f"{symbol}{HARD}{amount(number)}"
+            + (f"{HARD}g" if shown.unit == "g/L" else ""),
+        }
+
+
+def _names(fluid: Fluid) -> list[tuple[str, str]]:
+    grouped = []
+    for kind in NAME_KINDS:
+        names = [
+            typeset(other.name) + (f" ({', '.join(other.where)})" if other.where else "")
+            for other in fluid.also_known_as
+            if other.kind == kind
+        ]
+        if names:
+            grouped.append((PLURALS[kind], " · ".join(names)))
+    return grouped
+
+
+PLURALS = {
+    "synonym": "synonyms",
+    "abbreviation": "abbreviations",
+    "ward word": "ward words",
+    "misspelling": "also typed as",
+    "national name": "national names",
+}
+
+
+def _container(container: Container) -> str:
+    return f"{typeset(container.volume.text)} {container.kind}"
+
+
+def _diluents(handbook: Handbook, fluid: Fluid) -> dict[str, Any] | None:
+    if fluid.diluent is None:
+        return None
+    links = [
+        (typeset(handbook.catalogue.fluids[f].name), entry_address("fluids", f))
+        for f in fluid.diluent.fluids
+    ]
+    return {"links": links, "cited": cited(fluid.diluent.cite, handbook.catalogue)}
+
+
+def _status(handbook: Handbook, fluid: Fluid) -> dict[str, Any] | None:
+    if fluid.status == "current" or fluid.status_note is None:
+        return None
+    word = {"retired": "Retired.", "not-for-use": "Not for use."}[fluid.status]
+    successor = fluid.replaced_by
+    return {
+        "word": word,
+        "text": fluid.status_note.text,
+        "cited": cited(fluid.status_note.cite, handbook.catalogue),
+        "successor": entry_address("fluids", successor) if successor else "",
+        "successor_name": handbook.catalogue.fluids[successor].name if successor else "",
+    }

@@ -1,0 +1,66 @@
+"""The first page: the ways in."""
+
+from typing import Any
+
+from isofolio.handbook import Handbook
+from isofolio.pages.addresses import (
+    ABOUT,
+    ALL_FLUIDS,
+    DOWNLOADS,
+    HOME,
+    METHOD,
+    SOURCES,
+    SUBSTANCES,
+    entry_address,
+)
+from isofolio.pages.page import Page, rendered
+from isofolio.wording.figures import typeset
+
+# The titles a ward reaches for every day; those that a catalogue does not hold are left out.
+EVERYDAY = (
+    "sodium-chloride-0-9",
+    "compound-sodium-lactate",
+    "multiple-electrolytes-type-1",
+    "glucose-5",
+    "sodium-chloride-0-18-glucose-4",
+    "potassium-chloride-0-3-sodium-chloride-0-9",
+)
+CHANGES = 5
+
+
+def home_page(handbook: Handbook) -> Page:
+    """The ways in, and what changed."""
+    newest = sorted(handbook.catalogue.changes, key=lambda change: change.on, reverse=True)
+    context: dict[str, Any] = {
+        "count": len(handbook.fluids),
+        "ways": _ways(handbook),
+        "changes": newest[:CHANGES],
+    }
+    return Page(
+        path=HOME,
+        title="Isofolio",
+        description="What is in the fluid cupboard: every bag beside plasma, with its sources.",
+        body=rendered("home.html", HOME, context),
+    )
+
+
+def _ways(handbook: Handbook) -> list[dict[str, Any]]:
+    fluids = handbook.catalogue.fluids
+    everyday = [
+        (typeset(fluids[f].name), entry_address("fluids", f), "") for f in EVERYDAY if f in fluids
+    ]
+    look = [
+        ("All fluids", ALL_FLUIDS, "one table"),
+        ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),
+    ]
+    trust = [
+        ("Sources", SOURCES, "where each number comes from"),
+        ("Method", METHOD, "how each figure is made"),
+        ("Downloads", DOWNLOADS, "all figures as JSON and CSV"),
+        ("About", ABOUT, "what it is for, and what not"),
+    ]
+    return [
+        {"title": "On most wards", "links": everyday},
+        {"title": "Look through", "links": look},
+        {"title": "Check", "links": trust},
+    ]

@@ -1,0 +1,50 @@
+"""A finished page, and the template environment that makes it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import jinja2
+
+from isofolio.pages.addresses import relative
+from isofolio.wording.figures import typeset
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+@dataclass(frozen=True)
+class Page:
+    """path: from the root of the site; body: the inner HTML of <main>; crumbs: label, address."""
+
+    path: str
+    title: str
+    description: str
+    body: str
+    crumbs: tuple[tuple[str, str], ...] = ()
+    scripts: tuple[str, ...] = ()
+
+
+@cache
+def _environment() -> jinja2.Environment:
+    """Autoescaped, strict about missing names; templates compute nothing."""
+    environment = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    environment.filters["typeset"] = typeset
+    return environment
+
+
+def rendered(template: str, here: str, context: Mapping[str, Any]) -> str:
+    """Render a template for the page at `here`; `to(address)` in it makes a relative link."""
+
+    def to(address: str) -> str:
+        return relative(here, address)
+
+    return _environment().get_template(template).render({**context, "to": to})

@@ -1,0 +1,1 @@
+"""Every closed list of the project. Imports nothing of ours."""
