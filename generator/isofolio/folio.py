@@ -6,7 +6,7 @@ from isofolio.exports.csv_text import csv_export
 from isofolio.exports.json_text import json_export
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
-from isofolio.pages.addresses import ABOUT, ALL_FLUIDS, DOWNLOADS, METHOD, SOURCES, SUBSTANCES
+from isofolio.pages.cautions import cautions_page
 from isofolio.pages.downloads import downloads_page
 from isofolio.pages.fluid import fluid_page
 from isofolio.pages.fluids import fluids_page
@@ -15,9 +15,19 @@ from isofolio.pages.method import method_page
 from isofolio.pages.page import Page
 from isofolio.pages.sources import sources_page
 from isofolio.pages.substances import substance_pages
+from isofolio.wording.addresses import (
+    ABOUT,
+    ALL_FLUIDS,
+    CAUTIONS,
+    DOWNLOADS,
+    METHOD,
+    SOURCES,
+    SUBSTANCES,
+)
 
 NAVIGATION = (
     ("All fluids", ALL_FLUIDS),
+    ("Cautions", CAUTIONS),
     ("Substances", SUBSTANCES),
     ("Method", METHOD),
     ("Sources", SOURCES),
@@ -54,6 +64,7 @@ def pages_of(handbook: Handbook) -> list[Page]:
         home_page(handbook),
         fluids_page(handbook),
         *(fluid_page(handbook, fluid) for fluid in handbook.fluids),
+        cautions_page(handbook),
         *substance_pages(handbook),
         sources_page(handbook),
         method_page(),

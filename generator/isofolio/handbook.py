@@ -1,7 +1,7 @@
 """The one read-only thing that pages, finder and exports receive."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,6 +9,8 @@ from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
 from isofolio.entries.records import Container, Fluid, Interval
 from isofolio.findings import consistency
+from isofolio.findings.alternatives import Ranking, alternatives_of
+from isofolio.findings.judgements import Judgement, judge
 from isofolio.measures.solutions import Solution
 from isofolio.measures.table import Table, table_of
 from isofolio.measures.values import Value
@@ -24,7 +26,9 @@ UNDATED = "no date"
 class Handbook:
     """A catalogue without problems, and everything computed from it.
 
-    digest: 12 hex digits of the catalogue; date: of its newest change.
+    digest: 12 hex digits of the catalogue; date: of its newest change; beside: the interval of
+    each quantity that is printed beside the fluids; judgements: by fluid;
+    alternatives: of each fluid what may be discussed when it is missing.
     """
 
     catalogue: Catalogue
@@ -32,6 +36,8 @@ class Handbook:
     digest: str
     date: str
     beside: Mapping[str, Interval]
+    judgements: Mapping[str, Judgement]
+    alternatives: Ranking = field(default_factory=Ranking)
 
     @property
     def fluids(self) -> tuple[Fluid, ...]:
@@ -104,12 +110,15 @@ def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:
 def handbook_of(reading: Reading) -> Handbook:
     """Compute everything from a sound reading."""
     catalogue = reading.catalogue
+    table = table_of(catalogue)
     return Handbook(
         catalogue=catalogue,
-        measures=table_of(catalogue),
+        measures=table,
         digest=reading.digest,
         date=max((change.on for change in catalogue.changes), default=UNDATED),
         beside={i.quantity: i for i in catalogue.intervals if i.beside},
+        judgements=judge(catalogue, table),
+        alternatives=alternatives_of(catalogue, table),
     )
 
 

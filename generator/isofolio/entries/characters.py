@@ -6,6 +6,7 @@ import unicodedata
 from isofolio.entries.problems import Fault, Place
 
 LARGEST_FILE = 256_000
+BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
 # Control characters except tab and line ends; line separators; what is invisible or turns the
 # direction of writing; the byte order mark inside a text; what is no character at all.
@@ -27,13 +28,14 @@ def decode(raw: bytes) -> str:
     if raw[:2] in {b"\xff\xfe", b"\xfe\xff"} or b"\0" in raw[:2]:
         fix = 'Save the file again and choose the encoding "UTF-8".'
         raise Fault(Place(1, 1), "the file is written in UTF-16, not in UTF-8", fix)
+    raw = raw.removeprefix(BYTE_ORDER_MARK)
     try:
-        return one_line_end(raw.decode("utf-8-sig"))
+        return one_line_end(raw.decode())
     except UnicodeDecodeError as error:
         message = f"the byte 0x{raw[error.start]:02x} is not UTF-8"
         fix = 'Save the file again and choose the encoding "UTF-8"; then retype the letter.'
         # The part before the fault is sound, and its end is the place.
-        place = place_at(one_line_end(raw[: error.start].decode("utf-8-sig")))
+        place = place_at(one_line_end(raw[: error.start].decode()))
         raise Fault(place, message, fix) from None
 
 
@@ -72,5 +74,7 @@ def refuse_escaped(value: str, place: Place) -> None:
 
 
 def _named(character: str) -> str:
-    name = unicodedata.name(character, "a control character").lower()
+    control = unicodedata.category(character) == "Cc"
+    nameless = "a control character" if control else "no character at all"
+    name = unicodedata.name(character, nameless).lower()
     return f"the invisible character U+{ord(character):04X} ({name})"

@@ -44,14 +44,13 @@ def _likeness(unknown: Any, missing: Any) -> float:
 
 def _one(tree: Tree, kind: type[BaseModel], detail: Any, meant: list[str]) -> Problem:
     path = _known_path(tree, detail["loc"])
-    context = detail.get("ctx", {})
     if detail["type"] == "isofolio":
-        return tree.problem(path, f"{_spoken(path)}: {context['message']}", context["fix"])
+        return _own_fault(tree, path, detail["ctx"])
     if detail["type"] == "extra_forbidden":
         message = f"{quoted(str(path[-1]))} is not a key here"
         in_braces = "{" in excerpt(tree.source, tree.place((*path, KEY)))
         split = in_braces and detail["input"] == "" and not meant
-        fix = SPLIT_TEXT if split else _fix_of_key(kind, detail, meant)
+        fix = SPLIT_TEXT if split else _fix_of_key(tree, kind, path, meant)
         return tree.problem((*path, KEY), message, fix)
     if detail["type"] == "missing":
         key = detail["loc"][-1]
@@ -59,8 +58,19 @@ def _one(tree: Tree, kind: type[BaseModel], detail: Any, meant: list[str]) -> Pr
         return tree.problem(path, f'the key "{key}" is missing{where}', f"Add  {key}: …")
     if detail["type"] in _EXPECTED:
         return _wrong_shape(tree, path, detail)
-    fix = "Compare with README.md."
-    return tree.problem(path, f"{_spoken(path)}: {detail['msg']}", fix)
+    fix = "Compare with the template in README.md."
+    return tree.problem(path, _told(path, detail["msg"]), fix)
+
+
+def _own_fault(tree: Tree, path: Path, context: Any) -> Problem:
+    """A fault of our own: at a key of its mapping where it names one."""
+    inside = (*path, context["at"]) if (*path, context["at"]) in tree.places else path
+    message = _told(path[:-2] if path[-1:] == (KEY,) else path, context["message"])
+    return tree.problem(inside, message, context["fix"])
+
+
+def _told(path: Path, message: str) -> str:
+    return f"{_spoken(path)}: {message}" if path else message
 
 
 # A key without a value inside { } is mostly the rest of a text that holds a comma.
@@ -79,11 +89,11 @@ def _wrong_shape(tree: Tree, path: Path, detail: Any) -> Problem:
     expected, fix = _EXPECTED[detail["type"]]
     value = detail["input"]
     if value == "":
-        message = "the value is empty"
-        return tree.problem(path, f"{_spoken(path)}: {message}", f"{fix} Or delete the key.")
+        fix += " Or delete the key if it may be left out."
+        return tree.problem(path, _told(path, "the value is empty"), fix)
     found = _kind_of(value)
     message = f"{found} stands where {expected} is expected"
-    return tree.problem(path, f"{_spoken(path)}: {message}", fix)
+    return tree.problem(path, _told(path, message), fix)
 
 
 def _kind_of(value: object) -> str:
@@ -92,10 +102,12 @@ def _kind_of(value: object) -> str:
     return "a list" if isinstance(value, list) else "one value"
 
 
-def _fix_of_key(kind: type[BaseModel], detail: Any, meant: list[str]) -> str:
-    known = _keys_at(kind, detail["loc"][:-1])
-    guess = did_you_mean(str(detail["loc"][-1]), meant or known)
-    return f"{guess} Known keys: {', '.join(known)}.".strip()
+def _fix_of_key(tree: Tree, kind: type[BaseModel], path: Path, meant: list[str]) -> str:
+    """The key that was meant, or the nearest that is not there yet, or else all that are known."""
+    known = _keys_at(kind, path[:-1])
+    absent = [key for key in known if (*path[:-1], key) not in tree.places]
+    guess = did_you_mean(str(path[-1]), meant or absent)
+    return guess or f"Known keys: {', '.join(known)}."
 
 
 def _spoken(path: Path) -> str:
@@ -104,8 +116,7 @@ def _spoken(path: Path) -> str:
     >>> _spoken(("contents", 0, "amount"))
     'contents, item 1, amount'
     """
-    words = [f"item {part + 1}" if isinstance(part, int) else part for part in path if part != KEY]
-    return ", ".join(words) or "the entry"
+    return ", ".join(f"item {part + 1}" if isinstance(part, int) else part for part in path)
 
 
 def _known_path(tree: Tree, location: Any) -> Path:

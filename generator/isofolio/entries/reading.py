@@ -9,8 +9,10 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
+from isofolio.entries.cautions import Caution
+from isofolio.entries.characters import LARGEST_FILE
 from isofolio.entries.faults import translated
-from isofolio.entries.problems import Place, Problem, did_you_mean
+from isofolio.entries.problems import Place, Problem, did_you_mean, quoted
 from isofolio.entries.records import (
     Change,
     Changes,
@@ -18,6 +20,8 @@ from isofolio.entries.records import (
     Interval,
     Limit,
     Limits,
+    NotInstead,
+    NotInsteads,
     Particle,
     Particles,
     Plasma,
@@ -33,7 +37,13 @@ from isofolio.entries.tree import Tree, read_tree
 
 # One entry a file, in a folder ...
 FOLDERS: Mapping[str, type[BaseModel]] = MappingProxyType(
-    {"fluids": Fluid, "substances": Substance, "situations": Situation, "sources": Source}
+    {
+        "fluids": Fluid,
+        "substances": Substance,
+        "situations": Situation,
+        "sources": Source,
+        "cautions": Caution,
+    }
 )
 # ... and one list a file.
 LISTS: Mapping[str, tuple[type[BaseModel], str]] = MappingProxyType(
@@ -42,6 +52,7 @@ LISTS: Mapping[str, tuple[type[BaseModel], str]] = MappingProxyType(
         "plasma.yml": (Plasma, "intervals"),
         "limits.yml": (Limits, "limits"),
         "words.yml": (Words, "words"),
+        "not-instead.yml": (NotInsteads, "cases"),
         "changes.yml": (Changes, "changes"),
     }
 )
@@ -55,10 +66,12 @@ class Catalogue:
     substances: Mapping[str, Substance] = field(default_factory=dict)
     situations: Mapping[str, Situation] = field(default_factory=dict)
     sources: Mapping[str, Source] = field(default_factory=dict)
+    cautions: Mapping[str, Caution] = field(default_factory=dict)
     particles: Mapping[str, Particle] = field(default_factory=dict)
     intervals: tuple[Interval, ...] = ()
     limits: Mapping[str, Limit] = field(default_factory=dict)
     words: tuple[Word, ...] = ()
+    not_instead: tuple[NotInstead, ...] = ()
     changes: tuple[Change, ...] = ()
 
 
@@ -67,7 +80,7 @@ class Reading:
     """What a folder held: the sound entries, every problem, the notices, and where things stand.
 
     trees: by file ("fluids/glucose-5.yml"), so that a later finding can name its line.
-    digest: 12 hex digits over the names and bytes of all files.
+    digest: 12 hex digits over the names and texts of all files, however their lines end.
     """
 
     catalogue: Catalogue
@@ -90,7 +103,8 @@ def read_catalogue(folder: Path) -> Reading:
         message = f"there is no folder {folder.name}/ here"
         missing = Problem(folder.name, Place(1, 1), message, "Name it with --catalogue DIR.")
         return Reading(Catalogue(), (missing,), (), {}, "0" * 12)
-    trees, problems = _trees(folder)
+    trees = {file: _tree(file, path) for file, path in _files(folder)}
+    problems = [problem for tree in trees.values() for problem in tree.problems]
     records = {file: _record(tree, problems) for file, tree in trees.items()}
     problems += dangling(trees, records)
     catalogue = _catalogue({file: record for file, record in records.items() if record})
@@ -99,37 +113,47 @@ def read_catalogue(folder: Path) -> Reading:
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:
+    """What lies in the folder, by its printable name; links to folders are not followed."""
     for path in sorted(folder.rglob("*")):
-        inside = path.relative_to(folder).as_posix()
-        if path.is_file() and not inside.startswith("schemas/") and not path.name.startswith("."):
-            yield inside, path
+        parts = path.relative_to(folder).parts
+        skipped = parts[0] == "schemas" or any(part.startswith(".") for part in parts)
+        entry = path.is_symlink() or not path.is_dir()
+        if entry and not skipped and path.suffix != ".md":
+            yield printable_name("/".join(parts)), path
 
 
-def _trees(folder: Path) -> tuple[dict[str, Tree], list[Problem]]:
-    trees: dict[str, Tree] = {}
-    problems: list[Problem] = []
-    for file, path in _files(folder):
-        if file.endswith(".md"):
-            continue
-        if path.is_symlink():
-            problems.append(_whole_file(file, "a symbolic link", "Put the file itself here."))
-            continue
-        if _record_type(file) is None:
-            problems.append(_whole_file(file, *_no_place(file)))
-            continue
-        trees[file] = read_tree(path.read_bytes(), file)
-        problems += trees[file].problems
-    return trees, problems
+def printable_name(name: str) -> str:
+    """A file name that can be printed and encoded, whatever the file system allows.
+
+    >>> printable_name("fluids/glucose\\udcff.yml")
+    'fluids/glucose\\\\udcff.yml'
+    """
+    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in name)
 
 
-def _whole_file(file: str, message: str, fix: str) -> Problem:
-    return Problem(file, Place(1, 1), message, fix)
+def _tree(file: str, path: Path) -> Tree:
+    """The tree of one file; without a root, and with one problem, where it cannot be read."""
+    if path.is_symlink() or not path.is_file():
+        return _refused(file, "a link, not a file", "Put the file itself here.")
+    if _record_type(file) is None:
+        return _refused(file, *_no_place(file))
+    try:
+        with path.open("rb") as opened:
+            return read_tree(opened.read(LARGEST_FILE + 1), file)
+    except OSError as error:
+        message = f"the file cannot be read: {error.strerror or error}"
+        return _refused(file, message, "Ask who owns the file for the right to read it.")
+
+
+def _refused(file: str, message: str, fix: str) -> Tree:
+    return Tree(file, "", problems=[Problem(file, Place(1, 1), message, fix)])
 
 
 def _no_place(file: str) -> tuple[str, str]:
     folder, _, name = file.rpartition("/")
     if folder in FOLDERS:
-        return f"{name} is not a YAML entry", f"Entries of {folder}/ are named <id>.yml."
+        stem = name.partition(".")[0]
+        return f'the name {quoted(name)} does not end in ".yml"', f"Name it {stem}.yml, or move it."
     guess = did_you_mean(folder or file, [*FOLDERS, *LISTS])
     return "no kind of entry has this place", f"{guess} See the table in README.md.".strip()
 
@@ -147,7 +171,8 @@ def _record(tree: Tree, problems: list[Problem]) -> BaseModel | None:
     if tree.root is None or kind is None:
         return None
     if not isinstance(tree.root, dict):
-        problems.append(tree.problem((), "the entry is not a mapping", "Start with  id: ..."))
+        first = LISTS[tree.file][1] if tree.file in LISTS else "id"
+        problems.append(tree.problem((), "the file is not a mapping", f"Start with  {first}: …"))
         return None
     try:
         record = kind.model_validate(tree.root)
@@ -166,7 +191,7 @@ def _misnamed(tree: Tree) -> list[Problem]:
     identifier = tree.root["id"]
     if identifier == stem:
         return []
-    message = f'the id "{identifier}" is not the file name "{stem}"'
+    message = f"the id {quoted(identifier)} is not the file name {quoted(stem)}"
     fix = "Rename the file, or correct the id; an id never changes once published."
     return [tree.problem(("id",), message, fix)]
 
@@ -188,10 +213,12 @@ def _catalogue(records: Mapping[str, Any]) -> Catalogue:
         substances=folder("substances"),
         situations=folder("situations"),
         sources=folder("sources"),
+        cautions=folder("cautions"),
         particles=by_id("particles.yml"),
         intervals=listed("plasma.yml"),
         limits=by_id("limits.yml"),
         words=listed("words.yml"),
+        not_instead=listed("not-instead.yml"),
         changes=listed("changes.yml"),
     )
 
@@ -199,7 +226,8 @@ def _catalogue(records: Mapping[str, Any]) -> Catalogue:
 def _unused_sources(
     trees: Mapping[str, Tree], records: Mapping[str, Any], catalogue: Catalogue
 ) -> Iterator[Problem]:
-    cited = {ref for record in records.values() for _, ref in references(record)}
+    everything = [ref for record in records.values() for _, ref in references(record)]
+    cited = {ref for ref in everything if ref.kind == "sources"}
     for identifier in catalogue.sources:
         if identifier not in cited:
             file = f"sources/{identifier}.yml"

@@ -8,6 +8,7 @@ from isofolio.entries.problems import quoted
 from isofolio.entries.scalars import (
     Address,
     AmountField,
+    AmountPresent,
     Count,
     Date,
     FluidId,
@@ -35,9 +36,11 @@ from isofolio.vocabulary.terms import (
     HYDRATES,
     JURISDICTIONS,
     NAME_KINDS,
+    NOT_INSTEAD_CASES,
     PATTERNS,
     REVIEW_STATES,
     ROLES,
+    ROUTES,
     SOURCE_KINDS,
     STATUSES,
     STRICTER,
@@ -96,7 +99,7 @@ def _backing(value: Any) -> Any:
         if value == COMMON_PRACTICE:
             return None
         said = "the value is empty" if not value.strip() else f"{quoted(value)} is not a citation"
-        raise fault(said, f"Write {{source, at, seen, on}}, or  {COMMON_PRACTICE}.")
+        raise fault(said, f"Write {{source, at, seen, on}}, or the words {COMMON_PRACTICE}.")
     return value
 
 
@@ -126,7 +129,8 @@ class Review(Record):
                 "Let `isofolio review` write the stamp, or set state: draft.",
             )
         if self.by and self.second and self.second.casefold() == self.by.casefold():
-            raise fault("the second reviewer is the first", "Let another person check it too.")
+            fix = "Let another person check it too."
+            raise fault("the second reviewer is the first", fix, "second")
         return self
 
 
@@ -143,8 +147,8 @@ class Content(Record):
 
     substance: SubstanceId | None = None
     particle: ParticleId | None = None
-    amount: AmountField
-    charge: AmountField | None = None
+    amount: AmountPresent
+    charge: AmountPresent | None = None
 
     @model_validator(mode="after")
     def _is_one_thing(self) -> Self:
@@ -177,7 +181,7 @@ class Declared(Record):
 class Container(Record):
     """A size in which a fluid is sold."""
 
-    volume: AmountField
+    volume: AmountPresent
     kind: Annotated[str, one_of(CONTAINER_KINDS)]
 
 
@@ -192,6 +196,14 @@ class Diluent(Record):
     """What a concentrate is diluted in."""
 
     fluids: list[FluidId]
+    cite: Backing
+
+
+class Route(Record):
+    """What the product text of a title says of the vein."""
+
+    vein: Annotated[str, one_of(ROUTES)]
+    text: Text
     cite: Backing
 
 
@@ -228,6 +240,8 @@ class Fluid(Entry):
     situations: list[SituationId] = []
     giving: list[Note] = []
     diluent: Diluent | None = None
+    route: Route | None = None
+    with_blood: Note | None = None
     atc: Atc | None = None
     review: Review
 
@@ -235,7 +249,7 @@ class Fluid(Entry):
     def _status_is_explained(self) -> Self:
         if self.status != "current" and self.status_note is None:
             raise fault(
-                f"the status {self.status} without a reason", "Add status_note: {text, cite}."
+                f"{self.status} without a reason", "Add status_note: {text, cite}.", "status"
             )
         return self
 
@@ -261,10 +275,13 @@ class Osmosis(Record):
 
     @model_validator(mode="after")
     def _is_one_way(self) -> Self:
-        ways = [self.b0, self.like, self.slope, self.ratio]
-        if sum(way is not None for way in ways) != 1:
+        pitzer = [self.b0, self.b1, self.c]
+        given = [way is not None for way in (*pitzer, self.b2)]
+        others = sum(way is not None for way in (self.like, self.slope, self.ratio))
+        whole = all(given[:3]) and others == 0
+        if not whole and (any(given) or others != 1):
             raise fault(
-                "osmosis names no single way",
+                "not exactly one way to estimate it",
                 "Give b0, b1 and c; or like; or slope; or ratio.",
             )
         return self
@@ -294,15 +311,15 @@ class Substance(Entry):
 
     @model_validator(mode="after")
     def _is_formula_or_colloid(self) -> Self:
-        if (self.formula is None) == (self.colloid is None):
-            raise fault(
-                "a substance has either a formula or a colloid kind", "Keep exactly one of the two."
-            )
+        if self.formula is None and self.colloid is None:
+            fix = "Add formula: and hydrate: of what is weighed, or colloid: and its kind."
+            raise fault("a substance with neither a formula nor a colloid kind", fix)
+        if self.formula is not None and self.colloid is not None:
+            fix = "Keep one of the two."
+            raise fault("a substance with a formula and a colloid kind", fix, "colloid")
         if self.formula is not None and self.hydrate is None:
-            raise fault(
-                "a formula without its hydrate",
-                f"Add hydrate: one of {', '.join(HYDRATES)}.",
-            )
+            fix = f"Add hydrate: and one of {', '.join(HYDRATES)}."
+            raise fault("a formula without its hydrate", fix, "formula")
         return self
 
 
@@ -384,6 +401,22 @@ class Words(Record):
     """words.yml"""
 
     words: list[Word]
+
+
+class NotInstead(Record):
+    """What an alternative is not for, in a case out of a closed list; loud: printed as a warning."""
+
+    id: Identifier
+    case: Annotated[str, one_of(NOT_INSTEAD_CASES)]
+    loud: YesNo = False
+    text: Text
+    cite: Backing
+
+
+class NotInsteads(Record):
+    """not-instead.yml"""
+
+    cases: list[NotInstead]
 
 
 class Situation(Entry):

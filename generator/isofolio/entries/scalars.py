@@ -14,19 +14,20 @@ from pydantic_core import PydanticCustomError
 
 from isofolio.entries.problems import did_you_mean, quoted
 from isofolio.entries.tree import Plain
-from isofolio.vocabulary.units import NUMERATORS, UNITS
+from isofolio.vocabulary.units import DENOMINATORS, NUMERATORS, UNITS
 
 
-def fault(message: str, fix: str) -> PydanticCustomError:
-    """An error that carries its own message and fix to the problem list."""
-    return PydanticCustomError("isofolio", "{message}", {"message": message, "fix": fix})
+def fault(message: str, fix: str, at: str = "") -> PydanticCustomError:
+    """An error that carries its own message and fix to the problem list; `at` names a key."""
+    context = {"message": message, "fix": fix, "at": at}
+    return PydanticCustomError("isofolio", "{message}", context)
 
 
 # What a YAML reader of another kind would take for a number, a time, a truth value or nothing.
 _MISREAD = re.compile(
     r"""[-+]?(0x[0-9a-fA-F_]+|0o?[0-7_]+|[0-9][0-9_]*(:[0-5]?[0-9])+(\.[0-9]*)?
     |(\.[0-9]+|[0-9][0-9_]*(\.[0-9_]*)?)([eE][-+]?[0-9]+)?|\.(inf|nan))
-    |y|n|yes|no|on|off|true|false|null|~|\d{4}-\d\d?-\d\d?""",
+    |y|n|yes|no|on|off|true|false|null|~|=|[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}([T\ \t].*)?""",
     re.IGNORECASE | re.VERBOSE,
 )
 # Nine digits before the point and twelve after it: more is no figure of a label.
@@ -42,15 +43,17 @@ def _scalar(value: Any) -> str:
         kind = "a list" if isinstance(value, list) else "a mapping"
         raise fault(f"{kind} stands where one value is expected", "Write one value.")
     if not value.strip():
-        raise fault("the value is empty", "Write the value, or delete the key.")
+        raise fault(
+            "the value is empty", "Write the value, or delete the key if it may be left out."
+        )
     return value
 
 
 def _text(value: Any) -> str:
     text = _scalar(value)
     if isinstance(text, Plain) and _MISREAD.fullmatch(text):
-        message = f"{text[:40]} without quotes is read as a number, a time or a truth value"
-        raise fault(f"{message} by other programs", f'Write it in quotes: "{text[:40]}".')
+        message = f"other programs read {text[:40]} without quotes as something else than text"
+        raise fault(message, f'Write it in quotes: "{text[:40]}".')
     return str(text).strip()
 
 
@@ -90,7 +93,7 @@ def _number(value: Any) -> float:
 def _count(value: Any) -> int:
     text = _scalar(value)
     if not re.fullmatch(_WHOLE, text):
-        raise fault(f"{quoted(text)} is not a whole number", "Write it as in 2 or -1.")
+        raise fault(f"{quoted(text)} is not a whole number", "Write digits only, as in 2 or -1.")
     return int(text)
 
 
@@ -185,6 +188,7 @@ FluidId = Annotated[Reference, _reference("fluids")]
 SubstanceId = Annotated[Reference, _reference("substances")]
 ParticleId = Annotated[Reference, _reference("particles")]
 SourceId = Annotated[Reference, _reference("sources")]
+LimitId = Annotated[Reference, _reference("limits")]
 SituationId = Annotated[Reference, _reference("situations")]
 
 State = Literal["exact", "range", "bound", "trace", "not declared"]
@@ -230,6 +234,12 @@ _HOW = (
     '"20 mmol per 500 mL", "0.9 % w/v", "trace" or "not declared".'
 )
 
+_LISTED_UNITS = (
+    f"Write one of {', '.join(NUMERATORS)}, alone or with one of "
+    f"{', '.join(f'/{below}' for below in DENOMINATORS[1:])}; "
+    'or "% w/v"; or as in "20 mmol per 500 mL".'
+)
+
 
 def parse_amount(value: Any) -> Amount:
     """Read an amount.
@@ -255,15 +265,18 @@ def parse_amount(value: Any) -> Amount:
     return Amount("range" if found["high"] else "exact", text, low, high, unit, per)
 
 
+# The commonest slips -> how to mend them.
+_SLIPS = (
+    (r".*[0-9],[0-9].*", "Write the decimal mark as a point, and no mark between thousands."),
+    (r"-?[0-9.]+ ?[-–—] ?[0-9].*", 'Write a range with "to", as in "4.5 to 7.0".'),
+    (r"-?[0-9.]+[eE][-+]?[0-9].*", "Write the number out, without an exponent."),
+    (r"-?[0-9.]{10,}.*", "At most nine digits before the point and twelve after it."),
+    (rf"-?[0-9.]+({'|'.join(NUMERATORS[:-1])}|%).*", "Leave a space between number and unit."),
+)
+
+
 def _hint(text: str) -> str:
-    """How to mend what is no amount; the commonest slips by name."""
-    if re.search(r"[0-9],[0-9]", text):
-        return f"Write the decimal mark as a point, and no mark between thousands. {_HOW}"
-    if re.search(r"[0-9] ?[-–—] ?[0-9]", text):
-        return f'Write a range with "to", as in "4.5 to 7.0". {_HOW}'
-    if re.match(r"[-0-9.]+[A-Za-z%]", text):
-        return f"Leave a space between the number and its unit. {_HOW}"
-    return _HOW
+    return next((how for slip, how in _SLIPS if re.fullmatch(slip, text)), _HOW)
 
 
 def _unit(text: str) -> tuple[str, float | None]:
@@ -274,10 +287,19 @@ def _unit(text: str) -> tuple[str, float | None]:
         return container[1], float(container[2])
     if text in UNITS:
         return text, None
-    guess = did_you_mean(text, (*UNITS, "% w/v"))
-    raise fault(f"the unit {quoted(text)} is not in the list", f"{guess} {_HOW}".strip())
+    # Only capitals are guessed at: "µmol/L" is not a misspelt "mmol/L".
+    guess = next((f'Did you mean "{u}"? ' for u in UNITS if u.casefold() == text.casefold()), "")
+    raise fault(f"the unit {quoted(text)} is not in the list", guess + _LISTED_UNITS)
 
 
-AmountField = Annotated[
-    Amount, PlainValidator(parse_amount), WithJsonSchema({"type": "string", "description": _HOW})
-]
+def _not_negative(value: Any) -> Amount:
+    amount = parse_amount(value)
+    lowest = amount.high if amount.low is None else amount.low
+    if lowest is not None and lowest < 0:
+        raise fault(f"{quoted(amount.text)} is less than nothing", "Write it without the minus.")
+    return amount
+
+
+_AMOUNT_SCHEMA = WithJsonSchema({"type": "string", "description": _HOW})
+AmountField = Annotated[Amount, PlainValidator(parse_amount), _AMOUNT_SCHEMA]
+AmountPresent = Annotated[Amount, PlainValidator(_not_negative), _AMOUNT_SCHEMA]

@@ -27,6 +27,7 @@ MOST_NODES = 20_000
 Path = tuple[str | int, ...]
 KEY = "[key]"
 TWICE = "[twice]"
+EMPTY = ("the file is empty", "Copy the template of its kind from README.md, or delete the file.")
 
 
 class Plain(str):
@@ -70,6 +71,8 @@ def read_tree(raw: bytes, file: str) -> Tree:
     except Fault as fault:
         tree.source = tree.source or _shown_source(raw)
         tree.problems.append(tree.problem_at(fault.place, fault.message, fault.fix))
+    if tree.root == "" and not tree.problems:
+        tree.problems.append(tree.problem_at(Place(1, 1), *EMPTY))
     if tree.problems:
         tree.root = None
     return tree
@@ -77,7 +80,7 @@ def read_tree(raw: bytes, file: str) -> Tree:
 
 def _shown_source(raw: bytes) -> str:
     """What an editor sees of a file that cannot be decoded: its beginning, for the excerpt."""
-    shown = raw[:LARGEST_FILE] if b"\0" not in raw[:2] else b""
+    shown = raw[:LARGEST_FILE] if b"\0" not in raw[:4] else b""
     return one_line_end(shown.decode("utf-8-sig", "replace"))
 
 
@@ -102,14 +105,18 @@ def _build(tree: Tree) -> Any:
     for event in events:
         if isinstance(event, yaml.DocumentStartEvent):
             return _document(tree, events)
-    raise Fault(Place(1, 1), "the file is empty", "Copy the template of its kind from README.md.")
+    raise Fault(Place(1, 1), *EMPTY)
 
 
 def _document(tree: Tree, events: Iterator[Any]) -> Any:
     root = _node(tree, next(events), events, ())
     for event in events:
         if isinstance(event, yaml.DocumentStartEvent):
-            raise Fault(_place(event), "a second document", "One file holds one entry: split it.")
+            raise Fault(
+                _place(event),
+                "a second document begins here",
+                "One file holds one entry: split it.",
+            )
     return root
 
 
@@ -136,11 +143,17 @@ class _Guarded:
 
 def _refuse_event(event: Any) -> None:
     if isinstance(event, yaml.AliasEvent):
-        raise Fault(_place(event), f"the alias *{event.anchor}", "Write the value out again.")
+        name = quoted(f"*{event.anchor}")
+        raise Fault(_place(event), f"the alias {name} is not allowed", "Write the value out again.")
     if getattr(event, "anchor", None):
-        raise Fault(_place(event), f"the anchor &{event.anchor}", "Remove it: no anchors here.")
+        name = quoted(f"&{event.anchor}")
+        fix = "Remove it, and write the value out wherever it is needed."
+        raise Fault(_place(event), f"the anchor {name} is not allowed", fix)
     if getattr(event, "tag", None):
-        raise Fault(_place(event), f"the tag {event.tag}", "Remove it; tags are not used.")
+        tag = quoted(event.tag.replace("tag:yaml.org,2002:", "!!"))
+        raise Fault(
+            _place(event), f"the tag {tag} is not allowed", "Remove it: every value is text."
+        )
 
 
 def _node(tree: Tree, event: Any, events: Iterator[Any], path: Path) -> Any:
@@ -154,7 +167,8 @@ def _node(tree: Tree, event: Any, events: Iterator[Any], path: Path) -> Any:
 
 def _scalar(event: Any) -> str:
     refuse_escaped(event.value, _place(event))
-    return Plain(event.value) if event.style is None else str(event.value)
+    # The parser gives the sign of the quotes as the style: "" for none.
+    return str(event.value) if event.style else Plain(event.value)
 
 
 def _sequence(tree: Tree, events: Iterator[Any], path: Path) -> list[Any]:
@@ -189,8 +203,12 @@ def _report_twice(tree: Tree, event: Any, path: Path) -> None:
 
 def _key(event: Any) -> str:
     if not isinstance(event, yaml.ScalarEvent):
-        raise Fault(_place(event), "a key that is not a word", "Write  key: value.")
+        raise Fault(
+            _place(event),
+            "a list or a mapping stands where a key is expected",
+            "Write  key: value.",
+        )
     if event.value == "<<":
-        raise Fault(_place(event), "the merge key <<", "Write the values out.")
+        raise Fault(_place(event), "the merge key << is not allowed", "Write the values out.")
     refuse_escaped(event.value, _place(event))
     return str(event.value)

@@ -24,7 +24,7 @@ TELLING = (
     "chloride",
     "colloid_mass",
 )
-MOST = 5
+MOST = 4
 
 
 def ingredients(fluid: Fluid) -> frozenset[str]:
@@ -45,7 +45,7 @@ def look_alikes(
     """Fluids of the same family: id, the quantity that tells them apart, and its figure.
 
     The same ingredients first, then titles that begin with the same substance, those of the same
-    strength before others; at most five. Retired fluids are left out.
+    strength before others; at most four. Retired fluids are left out.
     """
     others = [o for o in catalogue.fluids.values() if o.id != fluid.id and o.status != "retired"]
     same = [o for o in others if ingredients(o) == ingredients(fluid)]

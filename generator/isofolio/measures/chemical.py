@@ -40,17 +40,17 @@ def particle_quantity(columns: Columns, catalogue: Catalogue, quantity: str) -> 
 
 def cations(columns: Columns) -> Array:
     """Charge of all cations [mEq/L]."""
-    return _array(cation_charge(columns.particles, columns.charges), columns)
+    return columns.spread(cation_charge(columns.particles, columns.charges))
 
 
 def anions(columns: Columns) -> Array:
     """Charge of all dissolved anions, colloids apart [mEq/L]."""
-    return _array(anion_charge(columns.particles, columns.charges), columns)
+    return columns.spread(anion_charge(columns.particles, columns.charges))
 
 
 def gap(columns: Columns) -> Array:
     """Cations less anions less the charge on the colloid [mEq/L]."""
-    return _array(charge_gap(cations(columns), anions(columns), columns.polyanion), columns)
+    return columns.spread(charge_gap(cations(columns), anions(columns), columns.polyanion))
 
 
 def glucose_grams(columns: Columns, formula: str) -> Array:
@@ -58,25 +58,35 @@ def glucose_grams(columns: Columns, formula: str) -> Array:
     return columns.particle("glucose") * molar_mass(formula) / 1000.0
 
 
+def anhydrous_glucose(columns: Columns) -> Array:
+    """Glucose as the anhydrous sugar [g/L]."""
+    return glucose_grams(columns, GLUCOSE)
+
+
+def monohydrate_glucose(columns: Columns) -> Array:
+    """Glucose as its monohydrate [g/L]."""
+    return glucose_grams(columns, GLUCOSE_MONOHYDRATE)
+
+
 def label_osmolarity(columns: Columns) -> Array:
     """Theoretical osmolarity [mOsm/L]."""
-    return _array(theoretical_osmolarity(columns.particles), columns)
+    return columns.spread(theoretical_osmolarity(columns.particles))
 
 
 def anhydrous_energy(columns: Columns) -> Array:
     """4.0 kcal per gram of anhydrous glucose [kcal/L]."""
-    return _array(energy(glucose_grams(columns, GLUCOSE)), columns)
+    return columns.spread(energy(anhydrous_glucose(columns)))
 
 
 def monohydrate_energy(columns: Columns) -> Array:
     """3.4 kcal per gram of glucose monohydrate [kcal/L]."""
-    return _array(energy_us(glucose_grams(columns, GLUCOSE_MONOHYDRATE)), columns)
+    return columns.spread(energy_us(monohydrate_glucose(columns)))
 
 
 def organic_energy(columns: Columns) -> Array:
     """Energy of lactate, acetate and gluconate [kcal/L]."""
     parts = (columns.particle(p) for p in ("lactate", "acetate", "gluconate"))
-    return _array(energy_organic(*parts), columns)
+    return columns.spread(energy_organic(*parts))
 
 
 def estimated_osmolality(columns: Columns, catalogue: Catalogue) -> tuple[Array, Array]:
@@ -87,8 +97,8 @@ def estimated_osmolality(columns: Columns, catalogue: Catalogue) -> tuple[Array,
         if (made := _solute(catalogue.substances[name], catalogue)) is not None
     }
     volumes = {p.id: p.volume for p in catalogue.particles.values() if p.volume is not None}
-    water = _array(water_content(columns.particles, volumes), columns)
-    estimate = _array(osmolality(solutes, columns.weighed, water), columns)
+    water = columns.spread(water_content(columns.particles, volumes))
+    estimate = columns.spread(osmolality(solutes, columns.weighed, water))
     molalities = {name: m / water / 1000.0 for name, m in columns.weighed.items()}
     strength = ionic_strength(solutes, {n: m for n, m in molalities.items() if n in solutes})
     tabulated = all_tabulated(solutes, columns.weighed)
@@ -129,8 +139,3 @@ def _behaviour(substance: Substance, charges: Mapping[str, float]) -> Behaviour:
         c=osmosis.c or 0.0,
         b2=osmosis.b2 or 0.0,
     )
-
-
-def _array(amounts: object, columns: Columns) -> Array:
-    """One figure for all fluids, as an array."""
-    return np.array(np.broadcast_to(np.asarray(amounts, dtype=float), len(columns.fluids)))

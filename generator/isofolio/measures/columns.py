@@ -24,6 +24,15 @@ class Columns:
     colloid_mass: Array
     polyanion: Array
 
+    def phosphate(self, catalogue: Catalogue) -> Array:
+        """All phosphate, whatever its charge [mmol/L]."""
+        kinds = [p.id for p in catalogue.particles.values() if p.counts_as == "phosphate"]
+        return sum((self.particle(kind) for kind in kinds), np.zeros(len(self.fluids)))
+
+    def spread(self, amounts: object) -> Array:
+        """One figure for all fluids, or one each, as an array over the fluids."""
+        return np.array(np.broadcast_to(np.asarray(amounts, dtype=float), len(self.fluids)))
+
     def particle(self, identifier: str) -> Array:
         """Concentration of one particle in every fluid [mmol/L]; zeros where nothing holds it."""
         found = self.particles.get(identifier)

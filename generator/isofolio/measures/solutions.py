@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from isofolio.chemistry.composition import (
     NOT_WHOLE,
@@ -33,6 +33,7 @@ class Solution:
     colloid_mass [g/L]; polyanion: charge on the colloid [mEq/L].
     charges: charge numbers that this fluid's base decides (malate), by particle.
     ranges: low and high of amounts declared as a range or a bound, by particle [mmol/L].
+    role: of the fluid, which decides what may be said of it in the body.
     """
 
     composition: Composition
@@ -42,6 +43,7 @@ class Solution:
     polyanion: Value = field(default_factory=lambda: Value(0.0))
     charges: Mapping[str, float] = field(default_factory=dict)
     ranges: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    role: str = "ready"
 
 
 def concentration(amount: Amount, figure: float | None, wanted: str) -> float | None:
@@ -107,7 +109,7 @@ def solve(contents: Iterable[Content], complete: bool, catalogue: Catalogue) -> 
 
 def solution_of(fluid: Fluid, catalogue: Catalogue) -> Solution:
     """The solution of an entry as declared."""
-    return solve(fluid.contents, fluid.complete, catalogue)
+    return replace(solve(fluid.contents, fluid.complete, catalogue), role=fluid.role)
 
 
 class _Gathered:

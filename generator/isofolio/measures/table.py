@@ -7,7 +7,7 @@ from types import MappingProxyType
 import numpy as np
 
 from isofolio.entries.reading import Catalogue
-from isofolio.measures import chemical
+from isofolio.measures import chemical, physiological
 from isofolio.measures.columns import Array, Columns, columns_of
 from isofolio.measures.solutions import DECLARED_AS_IONS, Solution
 from isofolio.measures.values import Value
@@ -20,10 +20,13 @@ Why = Callable[[Solution, Catalogue], str]
 
 @dataclass(frozen=True)
 class Measure:
-    """One computed quantity: its function over all fluids, and the reason for a missing figure."""
+    """Quantities that one function computes over all fluids, and the reason for a missing figure.
 
-    quantity: str
-    compute: Callable[[Columns, Catalogue], Array]
+    compute: an array for each of `quantities`, in their order, NaN where there is no figure.
+    """
+
+    quantities: tuple[str, ...]
+    compute: Callable[[Columns, Catalogue], tuple[Array, ...]]
     why: Why
 
 
@@ -46,15 +49,15 @@ class Table:
 
 
 def _particle(quantity: str) -> Measure:
-    def compute(columns: Columns, catalogue: Catalogue) -> Array:
-        return chemical.particle_quantity(columns, catalogue, quantity)
+    def compute(columns: Columns, catalogue: Catalogue) -> tuple[Array]:
+        return (chemical.particle_quantity(columns, catalogue, quantity),)
 
     def why(solution: Solution, catalogue: Catalogue) -> str:
         counted = [p.id for p in catalogue.particles.values() if (p.counts_as or p.id) == quantity]
         reasons = (solution.composition.reason(p) for p in counted)
         return next(reason for reason in reasons if reason)
 
-    return Measure(quantity, compute, why)
+    return Measure((quantity,), compute, why)
 
 
 def _everything_known(solution: Solution, catalogue: Catalogue) -> str:
@@ -103,31 +106,57 @@ def _osmolality(solution: Solution, catalogue: Catalogue) -> str:
     return _everything_known(solution, catalogue) or TOO_STRONG
 
 
-def _plain(function: Callable[[Columns], Array]) -> Callable[[Columns, Catalogue], Array]:
-    return lambda columns, _: function(columns)
+def _first(*whys: Why) -> Why:
+    """The first reason that any of several gives."""
+    return lambda solution, catalogue: next(
+        (reason for why in whys if (reason := why(solution, catalogue))), ""
+    )
+
+
+def _other_particles(_: Solution, __: Catalogue) -> str:
+    return physiological.OTHER_PARTICLES
+
+
+def _one(quantity: str, function: Callable[[Columns], Array], why: Why) -> Measure:
+    return Measure((quantity,), lambda columns, _: (function(columns),), why)
 
 
 MEASURES: tuple[Measure, ...] = (
     *(_particle(quantity.id) for quantity in PARTICLE_QUANTITIES),
-    Measure("cation_charge", _plain(chemical.cations), _everything_known),
-    Measure("anion_charge", _plain(chemical.anions), _everything_known),
-    Measure("polyanion_charge", _plain(lambda columns: columns.polyanion), _polyanion),
-    Measure("charge_gap", _plain(chemical.gap), _gap),
-    Measure("colloid_mass", _plain(lambda columns: columns.colloid_mass), _colloid),
+    _one("cation_charge", chemical.cations, _everything_known),
+    _one("anion_charge", chemical.anions, _everything_known),
+    _one("polyanion_charge", lambda columns: columns.polyanion, _polyanion),
+    _one("charge_gap", chemical.gap, _gap),
+    _one("colloid_mass", lambda columns: columns.colloid_mass, _colloid),
+    _one("glucose_mass", chemical.anhydrous_glucose, _glucose),
+    _one("glucose_mass_monohydrate", chemical.monohydrate_glucose, _glucose),
+    _one("osmolarity", chemical.label_osmolarity, _everything_known),
+    Measure(("osmolality", "osmolality_error"), chemical.estimated_osmolality, _osmolality),
+    _one("energy", chemical.anhydrous_energy, _glucose),
+    _one("energy_us", chemical.monohydrate_energy, _glucose),
+    _one("energy_organic", chemical.organic_energy, _organic),
+    Measure(("effective_osmolarity",), physiological.effective, _everything_known),
     Measure(
-        "glucose_mass", _plain(lambda c: chemical.glucose_grams(c, chemical.GLUCOSE)), _glucose
+        ("tonicity_ratio", "free_water"),
+        physiological.tonicity,
+        _first(physiological.why_no_water_balance, _everything_known, _other_particles),
     ),
     Measure(
-        "glucose_mass_monohydrate",
-        _plain(lambda c: chemical.glucose_grams(c, chemical.GLUCOSE_MONOHYDRATE)),
-        _glucose,
+        ("sid_in_bag", "sid_in_body", "sid_in_body_low"),
+        physiological.strong_ions,
+        _everything_known,
     ),
-    Measure("osmolarity", _plain(chemical.label_osmolarity), _everything_known),
-    Measure("osmolality", lambda c, k: chemical.estimated_osmolality(c, k)[0], _osmolality),
-    Measure("osmolality_error", lambda c, k: chemical.estimated_osmolality(c, k)[1], _osmolality),
-    Measure("energy", _plain(chemical.anhydrous_energy), _glucose),
-    Measure("energy_us", _plain(chemical.monohydrate_energy), _glucose),
-    Measure("energy_organic", _plain(chemical.organic_energy), _organic),
+    Measure(("bicarbonate_yield",), physiological.yielded_bicarbonate, _everything_known),
+    Measure(
+        ("ecf_gain", "icf_gain", "plasma_gain"),
+        physiological.compartments,
+        _first(physiological.why_no_water_balance, _everything_known),
+    ),
+    Measure(
+        ("base_excess_1l", "ph_1l"),
+        physiological.after_a_litre,
+        _first(physiological.why_not_in_body, _gap),
+    ),
 )
 
 
@@ -143,13 +172,10 @@ def table_from(
     numbers: dict[str, Array] = {}
     reasons: dict[tuple[str, str], str] = {}
     for measure in measures:
-        numbers[measure.quantity] = array = measure.compute(columns, catalogue)
-        for row in np.flatnonzero(~np.isfinite(array)):
-            reason = measure.why(columns.solutions[row], catalogue)
-            if not reason:
-                name = f"{measure.quantity} of {columns.fluids[row]}"
-                raise ValueError(f"{name} has no figure and no reason: mend its measure.")
-            reasons[columns.fluids[row], measure.quantity] = reason
+        arrays = measure.compute(columns, catalogue)
+        for quantity, array in zip(measure.quantities, arrays, strict=True):
+            numbers[quantity] = array + 0.0  # a negative zero is a zero
+            reasons |= _reasons(measure, quantity, array, columns, catalogue)
     return Table(
         fluids=columns.fluids,
         solutions=MappingProxyType(dict(zip(columns.fluids, columns.solutions, strict=True))),
@@ -157,3 +183,17 @@ def table_from(
         reasons=MappingProxyType(reasons),
         rows=MappingProxyType({fluid: row for row, fluid in enumerate(columns.fluids)}),
     )
+
+
+def _reasons(
+    measure: Measure, quantity: str, array: Array, columns: Columns, catalogue: Catalogue
+) -> dict[tuple[str, str], str]:
+    """The reason of every missing figure of one quantity."""
+    found = {}
+    for row in np.flatnonzero(~np.isfinite(array)):
+        reason = measure.why(columns.solutions[row], catalogue)
+        if not reason:
+            name = f"{quantity} of {columns.fluids[row]}"
+            raise ValueError(f"{name} has no figure and no reason: mend its measure.")
+        found[columns.fluids[row], quantity] = reason
+    return found

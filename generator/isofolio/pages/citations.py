@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from isofolio.entries.reading import Catalogue
 from isofolio.entries.records import Citation, Declared, Fluid, Source
-from isofolio.pages.addresses import source_address
+from isofolio.wording.addresses import source_address
 
 NO_SOURCE = "common practice, no source"
 

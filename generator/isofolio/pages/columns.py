@@ -99,7 +99,7 @@ def drawing(handbook: Handbook, fluid_id: str) -> tuple[str, str]:
     sentence = (
         ""
         if diluted == 1
-        else (f"Too strong to stand beside plasma: drawn diluted to {FRACTIONS[diluted]}.")
+        else (f"Drawn diluted to {FRACTIONS[diluted]}: too strong to stand beside plasma.")
     )
     unknown = handbook.solution(fluid_id).composition.unknown
     if unknown:

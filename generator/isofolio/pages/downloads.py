@@ -1,8 +1,8 @@
 """The downloads: all figures as data."""
 
 from isofolio.handbook import Handbook
-from isofolio.pages.addresses import DOWNLOADS
 from isofolio.pages.page import Page, rendered
+from isofolio.wording.addresses import DOWNLOADS
 
 FILES = (
     ("downloads/isofolio.json", "JSON", "everything: contents, figures, reasons, sources"),

@@ -11,13 +11,15 @@ from isofolio.findings.families import held, look_alikes
 from isofolio.findings.limits import above
 from isofolio.handbook import Handbook
 from isofolio.pages import label
-from isofolio.pages.addresses import ALL_FLUIDS, entry_address
+from isofolio.pages.answers import all_cautions, answers, boxes
+from isofolio.pages.body import acid_base_sentence, body_rows
 from isofolio.pages.citations import citations_of, cited, merged
 from isofolio.pages.columns import drawing
 from isofolio.pages.holds import holds, sizes
 from isofolio.pages.page import Page, rendered
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import NAME_KINDS
+from isofolio.wording.addresses import entry_address
 from isofolio.wording.bag import osmolarity_parts
 from isofolio.wording.figures import (
     HARD,
@@ -36,6 +38,8 @@ ROLE_WORDS = {
     "diluent": "For mixing only",
 }
 STRONG = "Strong solution: check which strength"
+# Titles of more characters are set a size smaller, so that they stay on one line.
+LONG_TITLE = 42
 STRONG_LIMITS = ("strong-solution", "potassium-small-vein")
 
 
@@ -43,15 +47,24 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
     """The whole page of one fluid."""
     path = entry_address("fluids", fluid.id)
     svg, below = drawing(handbook, fluid.id)
+    rows = list(holds(handbook, fluid))
     context: dict[str, Any] = {
         "fluid": fluid,
         "pairs": strength_pairs(fluid.name),
+        "title_size": "long" if len(fluid.name) > LONG_TITLE else "",
         "role": role_words(handbook, fluid),
         "draft": DRAFT,
         "other_names": _first_names(fluid),
         "sizes": [size.label for size in sizes(fluid)],
-        "holds": list(holds(handbook, fluid)),
-        "in_the_bag": in_the_bag(handbook, fluid),
+        "holds": rows,
+        "this": f"This {_kind(fluid)} holds",
+        "answers": answers(handbook, fluid, in_the_bag(handbook, fluid)),
+        "caution_boxes": boxes(handbook, fluid, len(rows)),
+        "cautions_first": fluid.role == "concentrate",
+        "all_cautions": all_cautions(handbook, fluid),
+        "body_rows": body_rows(handbook, fluid),
+        "not_in_body": handbook.value(fluid.id, "ph_1l").reason.capitalize() + ".",
+        "acid_base": acid_base_sentence(handbook, fluid),
         "patterns": Markup(pattern_definitions()),
         "drawing": Markup(svg),
         "below_drawing": below,
@@ -77,7 +90,6 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         title=typeset(fluid.name),
         description=f"{fluid.name}: what the bag holds, beside plasma. {context['role']}.",
         body=rendered("fluid.html", path, context),
-        crumbs=(("All fluids", ALL_FLUIDS),),
     )
 
 
@@ -96,10 +108,23 @@ def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
     )
 
 
-def _first_names(fluid: Fluid, most: int = 4) -> str:
+def _kind(fluid: Fluid) -> str:
+    """The word for the container in the hand: the commonest kind, a bag where none is declared."""
+    kinds = [container.kind for container in fluid.containers] or ["bag"]
+    return max(dict.fromkeys(kinds), key=kinds.count)
+
+
+def _first_names(fluid: Fluid, room: int = 38) -> str:
+    """Other names for the line under the title, as many as fit on it."""
     kinds = ("synonym", "abbreviation", "ward word")
     names = [other.name for kind in kinds for other in fluid.also_known_as if other.kind == kind]
-    return " · ".join(typeset(name) for name in names[:most])
+    line = ""
+    for name in names:
+        longer = f"{line} · {name}" if line else name
+        if len(longer) > room:
+            break
+        line = longer
+    return typeset(line)
 
 
 def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
@@ -117,12 +142,12 @@ def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
 def _mistaken(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
     for identifier, quantity, number in look_alikes(fluid, handbook.catalogue, handbook.measures):
         shown = QUANTITY_BY_ID[quantity]
+        grams = f"{HARD}g" if shown.unit == "g/L" else ""
         symbol = shown.symbol.rstrip("⁺⁻²") or shown.label.split(",")[0]
         yield {
             "name": typeset(handbook.catalogue.fluids[identifier].name),
             "address": entry_address("fluids", identifier),
-            "differs": f"{symbol}{HARD}{amount(number)}"
-            + (f"{HARD}g" if shown.unit == "g/L" else ""),
+            "differs": f"{symbol}{HARD}{amount(number)}{grams}",
         }
 
 

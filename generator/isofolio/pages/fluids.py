@@ -4,10 +4,10 @@ from typing import Any
 
 from isofolio.entries.records import Fluid
 from isofolio.handbook import Handbook
-from isofolio.pages.addresses import ALL_FLUIDS, entry_address
 from isofolio.pages.fluid import role_words
 from isofolio.pages.page import Page, rendered
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.wording.addresses import ALL_FLUIDS, entry_address
 from isofolio.wording.figures import figure, typeset
 
 SHOWN = (

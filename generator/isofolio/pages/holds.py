@@ -17,6 +17,8 @@ NOT_DECLARED = "not declared"
 # Every ready fluid answers these three, with "none" where it holds none of it.
 ALWAYS_ASKED = ("sodium", "potassium", "glucose")
 SIZES = 3
+# A table that is tall already does not spend rows on what is absent.
+MOST_WITH_NONE = 6
 
 
 @dataclass(frozen=True)
@@ -41,9 +43,11 @@ def _by_the_ampoule(fluid: Fluid) -> bool:
 
 def holds(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, Any]]:
     """The rows of "this bag holds": a row a substance, a cell a size."""
-    asked = () if fluid.role in {"concentrate", "diluent"} else ALWAYS_ASKED
     there = set(held(fluid.id, handbook.measures))
-    for quantity in (q for q in QUANTITY_BY_ID if q in there or q in asked):
+    asked = set() if fluid.role in {"concentrate", "diluent"} else set(ALWAYS_ASKED)
+    if len(there | asked) > MOST_WITH_NONE:
+        asked = set()
+    for quantity in (q for q in QUANTITY_BY_ID if q in there | asked):
         yield _row(handbook, fluid, quantity)
     if handbook.value(fluid.id, "colloid_mass").number != 0:
         yield _colloid_row(handbook, fluid)
@@ -114,9 +118,5 @@ def _colloid_row(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
     value = handbook.value(fluid.id, "colloid_mass")
     shares = [value.times(size.millilitres / 1000.0) for size in sizes(fluid)]
     texts = [share.reason if share.number is None else amount(share.number) for share in shares]
-    return {
-        "name": ", ".join(names),
-        "unit": "g",
-        "cells": [_marked(text) for text in texts],
-        "loud": False,
-    }
+    cells = [_marked(text) for text in texts]
+    return {"name": ", ".join(names), "unit": "g", "cells": cells, "loud": False}

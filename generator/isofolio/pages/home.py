@@ -3,7 +3,8 @@
 from typing import Any
 
 from isofolio.handbook import Handbook
-from isofolio.pages.addresses import (
+from isofolio.pages.page import Page, rendered
+from isofolio.wording.addresses import (
     ABOUT,
     ALL_FLUIDS,
     DOWNLOADS,
@@ -13,7 +14,6 @@ from isofolio.pages.addresses import (
     SUBSTANCES,
     entry_address,
 )
-from isofolio.pages.page import Page, rendered
 from isofolio.wording.figures import typeset
 
 # The titles a ward reaches for every day; those that a catalogue does not hold are left out.

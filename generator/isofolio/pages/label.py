@@ -6,10 +6,10 @@ from typing import Any
 from isofolio.entries.records import Content, Fluid
 from isofolio.findings.families import held
 from isofolio.handbook import Handbook, interval_of
-from isofolio.pages.addresses import entry_address
 from isofolio.pages.citations import cited, short_name
 from isofolio.pages.holds import NONE, range_text, sizes
 from isofolio.vocabulary.quantities import DECLARABLE, QUANTITY_BY_ID
+from isofolio.wording.addresses import entry_address
 from isofolio.wording.bag import beside_interval
 from isofolio.wording.figures import HARD, amount, rounded, spoken, unit_text, written
 

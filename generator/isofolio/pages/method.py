@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from types import FunctionType, ModuleType
 from typing import Any
 
-from isofolio.pages.addresses import METHOD
 from isofolio.pages.page import Page, rendered
+from isofolio.wording.addresses import METHOD
 
 # The rooms whose functions compute what pages print, in reading order.
 MODULES = (

@@ -8,7 +8,7 @@ from typing import Any
 
 import jinja2
 
-from isofolio.pages.addresses import relative
+from isofolio.wording.addresses import relative
 from isofolio.wording.figures import typeset
 
 TEMPLATES = Path(__file__).parent / "templates"

@@ -6,10 +6,10 @@ from urllib.parse import urlsplit
 from isofolio.entries.records import Source
 from isofolio.entries.references import references
 from isofolio.handbook import Handbook
-from isofolio.pages.addresses import SOURCES, entry_address
 from isofolio.pages.citations import cited
 from isofolio.pages.page import Page, rendered
 from isofolio.vocabulary.quantities import IN_PLASMA
+from isofolio.wording.addresses import SOURCES, entry_address
 from isofolio.wording.figures import typeset, written
 
 

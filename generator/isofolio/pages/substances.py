@@ -5,10 +5,10 @@ from typing import Any
 from isofolio.chemistry.formula import molar_mass
 from isofolio.entries.records import Substance
 from isofolio.handbook import Handbook
-from isofolio.pages.addresses import SUBSTANCES, entry_address
 from isofolio.pages.citations import Cited, cited
 from isofolio.pages.fluid import DRAFT
 from isofolio.pages.page import Page, rendered
+from isofolio.wording.addresses import SUBSTANCES, entry_address
 from isofolio.wording.bag import listed
 from isofolio.wording.figures import rounded, typeset, written
 
@@ -40,7 +40,6 @@ def _page(handbook: Handbook, substance: Substance) -> Page:
         title=substance.name,
         description=f"{substance.name}: formula, molar mass, and the fluids that hold it.",
         body=rendered("substance.html", path, context),
-        crumbs=(("Substances", SUBSTANCES),),
     )
 
 

@@ -34,4 +34,81 @@ STRICTER = ("lower", "higher")
 
 COMMON_PRACTICE = "common practice"
 
-CATALOGUE_FOLDERS = ("fluids", "substances", "situations", "sources")
+CATALOGUE_FOLDERS = ("fluids", "substances", "situations", "sources", "cautions")
+
+# ANSI Z535 signal words, most severe first; "notice" is for what cannot injure.
+SIGNAL_WORDS = ("danger", "warning", "caution", "notice")
+
+# The answers of a fluid page's first screen that may already say what a caution says.
+ANSWERS = ("vein", "blood", "body")
+
+# Shapes of a caution's condition: the keys that each takes besides `when`.
+CONDITIONS: dict[str, tuple[str, ...]] = {
+    "above": ("quantity", "limit"),
+    "at-least": ("quantity", "limit"),
+    "below": ("quantity", "limit"),
+    "at-most": ("quantity", "limit"),
+    "holds": ("particles",),
+    "holds-all": ("particles",),
+    "free-of": ("particles",),
+    "weighed": ("substances",),
+    "colloid": ("kinds",),
+    "role": ("roles",),
+    "status": ("statuses",),
+    "situation": ("situations",),
+    "container": ("kinds",),
+    "fluid": ("ids",),
+}
+
+# What may speak against taking one fluid instead of another: one small function each.
+NOT_INSTEAD_CASES = (
+    "calcium-added",
+    "blood-line",
+    "raised-pressure",
+    "brain-injury",
+    "high-potassium",
+    "diluting-drugs",
+)
+
+# Veins that a product text asks for.
+ROUTES = ("large", "central")
+
+# What the vein may have to bear, in order of severity.
+VEIN_WORDS = (
+    "Small vein: nothing in these figures against it",
+    "Large vein; watch the site",
+    "Central line preferred",
+    "Not as it is: dilute first",
+)
+
+# Limits that a rule of the program reads by their id: without one of them a judgement, and with it
+# a warning, would be missing.
+LIMITS_READ = (
+    "class-osmolarity-high",
+    "class-osmolarity-low",
+    "potassium-caution",
+    "potassium-small-vein",
+    "strong-potassium",
+    "strong-solution",
+    "tonicity-hypertonic",
+    "tonicity-hypotonic",
+    "tonicity-slightly-hypertonic",
+    "tonicity-slightly-hypotonic",
+    "vein-central-preferred",
+    "vein-glucose",
+    "vein-ph-high",
+    "vein-watch-site",
+    "water-half",
+    "water-nearly",
+)
+
+# What the label audit says of a printed figure, best first, then what it cannot judge.
+AUDIT_VERDICTS = (
+    "exact",
+    "rounded",
+    "nominal",
+    "convention",
+    "explained",
+    "error",
+    "not-computed",
+)

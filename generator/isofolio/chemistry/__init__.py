@@ -1,0 +1,1 @@
+"""What a fluid contains: formulas, compositions, charge, osmosis and energy, in fixed units."""

@@ -1,0 +1,1 @@
+"""Drawings: one figure, one function, each a string of SVG without a style attribute."""

@@ -1,0 +1,1 @@
+"""The handbook as data for other programs."""

@@ -1,0 +1,205 @@
+"""What may be discussed with pharmacy when the shelf is empty: other fluids, by how far they are.
+
+A judgement of this project, not validated. Nothing is ranked beside a concentrate, water, a
+colloid, mannitol or an alkalinising fluid, nor is one of them ranked; nothing retired is compared.
+
+All pairs are compared in blocks of rows, so that no array of fluids by fluids is ever held. Of
+each fluid the positions of the nearest few are kept; their sentences are made when asked for.
+"""
+
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from isofolio.entries.reading import Catalogue
+from isofolio.entries.records import Fluid
+from isofolio.findings import not_instead, stops
+from isofolio.findings.conditions import Subject
+from isofolio.findings.differences import Scale, Side, differences, scale_of, score, word_for
+from isofolio.findings.limits import above
+from isofolio.measures.columns import Array
+from isofolio.measures.table import Table
+
+# Alternatives with a score that are kept of each fluid; further ones are counted.
+KEPT = 12
+# In a catalogue of up to so many fluids the stopped ones are listed too; beyond it, counted.
+STOPPED_LISTED = 200
+# Pairs compared at once: 2 MB an array.
+PAIRS = 250_000
+# Scores are rounded to so many decimals: noise of the machine must not decide an order.
+DECIMALS = 9
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """Another fluid beside the one that is missing.
+
+    score: weighted steps, None where stopped; stops: why. word: "small difference" ..., "" where
+    stopped. reasons: what differs, what counts most first. warnings: printed loud.
+    not_instead_for: ends of the line "Not instead of this for ...".
+    """
+
+    id: str
+    score: float | None
+    stops: tuple[str, ...] = ()
+    word: str = ""
+    reasons: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+    not_instead_for: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Ranking(Mapping[str, tuple[Alternative, ...]]):
+    """The alternatives of every fluid, by id: by score, then id; then the stopped ones, by id.
+
+    fluids: those that are compared, by id; side: their figures; nearest: positions in `fluids` of
+    what is kept of each; counted: how many have a score, kept or not; why_not: of each fluid
+    beside which nothing is ranked, the reason.
+    """
+
+    catalogue: Catalogue = field(default_factory=Catalogue)
+    table: Table = field(default_factory=lambda: Table((), {}, {}, {}, {}))
+    fluids: tuple[Fluid, ...] = ()
+    side: Side = field(default_factory=dict)
+    nearest: Mapping[str, NDArray[np.int64]] = field(default_factory=dict)
+    counted: Mapping[str, int] = field(default_factory=dict)
+    why_not: Mapping[str, str] = field(default_factory=dict)
+
+    def __getitem__(self, fluid_id: str) -> tuple[Alternative, ...]:
+        if fluid_id in self.why_not:
+            return ()
+        nearest = self.nearest[fluid_id]
+        row = bisect_left(self.fluids, fluid_id, key=_id)
+        return (
+            *(self._scored(row, int(other)) for other in nearest),
+            *(self._stopped(row, other) for other in self._listed_stops(row)),
+        )
+
+    def __iter__(self) -> Iterator[str]:
+        return iter((*self.nearest, *self.why_not))
+
+    def __len__(self) -> int:
+        return len(self.nearest) + len(self.why_not)
+
+    def left_out(self, fluid_id: str) -> int:
+        """How many further fluids were compared with one and are not listed."""
+        return 0 if fluid_id in self.why_not else len(self.fluids) - 1 - len(self[fluid_id])
+
+    def _listed_stops(self, row: int) -> list[int]:
+        """Positions of the stopped ones; none in a catalogue so large that they are counted."""
+        if len(self.fluids) > STOPPED_LISTED:
+            return []
+        flags = stops.stopped(_rows(self.side, [row]), _rows(self.side), self.catalogue.limits)
+        return [int(other) for other in np.flatnonzero(flags) if other != row]
+
+    def _stopped(self, row: int, other: int) -> Alternative:
+        mine, theirs = _rows(self.side, [row]), _rows(self.side, [other])
+        why = stops.stops_of(mine, theirs, self.catalogue.limits)
+        return Alternative(self.fluids[other].id, None, why)
+
+    def _scored(self, row: int, other: int) -> Alternative:
+        mine, theirs = _rows(self.side, [row]), _rows(self.side, [other])
+        scale = scale_of(self.catalogue.limits)
+        points = float(np.round(score(mine, theirs, scale), DECIMALS).item())
+        raised = not_instead.raised(self._subject(row), self._subject(other))
+        return Alternative(
+            id=self.fluids[other].id,
+            score=points,
+            word=word_for(points, scale),
+            reasons=differences(mine, theirs, scale),
+            warnings=tuple(entry.text for entry in raised if entry.loud),
+            not_instead_for=tuple(entry.text for entry in raised if not entry.loud),
+        )
+
+    def _subject(self, row: int) -> Subject:
+        return Subject(self.fluids[row], self.catalogue, self.table)
+
+
+def alternatives_of(catalogue: Catalogue, table: Table, pairs: int = PAIRS) -> Ranking:
+    """The ranking of a whole catalogue.
+
+    pairs: how many pairs are compared at once; it bounds the memory and changes no result.
+    Where limits.yml lacks a limit that the ranking reads, nothing is ranked, and `why_not` says so.
+    """
+    lacking = [*stops.missing_limits(catalogue.limits)]
+    lacking += [name for name in not_instead.NEEDED if name not in catalogue.limits]
+    if lacking:
+        why = f"limits.yml does not hold {', '.join(lacking)}: add it"
+        return Ranking(catalogue, table, why_not=dict.fromkeys(catalogue.fluids, why))
+    every = sorted(catalogue.fluids.values(), key=_id)
+    why_not = {f.id: why for f in every if (why := why_not_ranked(Subject(f, catalogue, table)))}
+    fluids = tuple(fluid for fluid in every if fluid.status == "current")
+    side = stops.side_of(fluids, catalogue, table)
+    asked = [row for row, fluid in enumerate(fluids) if fluid.id not in why_not]
+    nearest: dict[str, NDArray[np.int64]] = {}
+    counted: dict[str, int] = {}
+    for rows in _blocks(asked, max(1, pairs // max(1, len(fluids)))):
+        for row, (positions, count) in zip(rows, _nearest(rows, side, catalogue), strict=True):
+            nearest[fluids[row].id], counted[fluids[row].id] = positions, count
+    return Ranking(catalogue, table, fluids, side, nearest, counted, why_not)
+
+
+def why_not_ranked(subject: Subject) -> str:
+    """Why nothing is ranked beside a fluid; "" where other fluids are."""
+    fluid = subject.fluid
+    if fluid.status != "current":
+        return "it is retired" if fluid.status == "retired" else "it is not for use"
+    if fluid.role in NOT_RANKED:
+        return NOT_RANKED[fluid.role]
+    if subject.number("colloid_mass") != 0:
+        return NOT_RANKED["colloid"]
+    if subject.number("mannitol"):
+        return "it holds mannitol, which is given to draw water"
+    if above(subject.number("bicarbonate_yield"), subject.catalogue.limits[stops.BASE]):
+        return "it is given to raise the bicarbonate of plasma"
+    if any(subject.number(quantity) is None for quantity in stops.LOOKED_AT):
+        return "not every figure that would be compared is known"
+    return ""
+
+
+NOT_RANKED = {
+    "concentrate": "it is a concentrate, diluted before use",
+    "diluent": "it is for mixing only",
+    "colloid": "it is a colloid",
+    "blood-product": "it is a colloid",
+}
+
+
+def _id(fluid: Fluid) -> str:
+    return fluid.id
+
+
+def _rows(side: Side, rows: Sequence[int] | None = None) -> Side:
+    """Some fluids of a side, in a column; all of them, without `rows`, in a row."""
+    if rows is None:
+        return side
+    return {key: figures[rows][:, np.newaxis] for key, figures in side.items()}
+
+
+def _blocks(rows: Sequence[int], size: int) -> Iterator[Sequence[int]]:
+    for start in range(0, len(rows), size):
+        yield rows[start : start + size]
+
+
+def _nearest(
+    rows: Sequence[int], side: Side, catalogue: Catalogue
+) -> Iterator[tuple[NDArray[np.int64], int]]:
+    """For each of some fluids: positions of the nearest, by score and id; how many have a score."""
+    scores = _scores(rows, side, scale_of(catalogue.limits), catalogue)
+    counts = np.count_nonzero(np.isfinite(scores), axis=1)
+    # A copy: a view would keep the whole order alive.
+    order = np.argsort(scores, axis=1, kind="stable")[:, :KEPT].copy()
+    for positions, count in zip(order, counts, strict=True):
+        yield positions[:count], int(count)
+
+
+def _scores(rows: Sequence[int], side: Side, scale: Scale, catalogue: Catalogue) -> Array:
+    """Scores of some fluids with all [1]; infinite for a stopped one and for a fluid and itself."""
+    mine = _rows(side, rows)
+    scores = np.round(score(mine, side, scale), DECIMALS)
+    scores[stops.stopped(mine, side, catalogue.limits)] = np.inf
+    scores[np.arange(len(rows)), rows] = np.inf
+    return scores

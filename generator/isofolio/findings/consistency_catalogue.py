@@ -1,0 +1,155 @@
+"""What only the whole catalogue can show to be wrong: names, ids, intervals, limits, memory."""
+
+import unicodedata
+from collections.abc import Iterator
+
+from isofolio.entries.problems import Problem, quoted
+from isofolio.entries.reading import Reading
+from isofolio.entries.records import Fluid
+from isofolio.entries.references import missing_list
+from isofolio.entries.tree import KEY, Path
+from isofolio.vocabulary.quantities import IN_PLASMA
+from isofolio.vocabulary.terms import LIMITS_READ
+
+Finding = Iterator[Problem]
+
+# List files, the list in each, and what must stand in it once.
+LISTS = (("particles.yml", "particles", "id"), ("limits.yml", "limits", "id"))
+WORDS = ("words.yml", "words", "word")
+
+
+def nothing_from_memory(reading: Reading) -> Finding:
+    """A figure that somebody remembers is not printed with a source."""
+    for file, tree in reading.trees.items():
+        for path, value in _leaves(tree.root):
+            if path and path[-1] == "seen" and value == "memory":
+                message = "a figure from memory would be printed as if it had a source"
+                fix = "Read a source for it, write  cite: common practice, or leave the figure out."
+                yield reading.problem(file, path, message, fix)
+
+
+def _leaves(node: object, path: Path = ()) -> Iterator[tuple[Path, object]]:
+    if isinstance(node, dict):
+        for key, item in node.items():
+            yield from _leaves(item, (*path, key))
+    elif isinstance(node, list):
+        for number, item in enumerate(node):
+            yield from _leaves(item, (*path, number))
+    else:
+        yield path, node
+
+
+def names_are_single(reading: Reading) -> Finding:
+    """No two fluids share a name, unless words.yml says that the word is ambiguous."""
+    ambiguous = {_plain(word.word) for word in reading.catalogue.words}
+    owners: dict[str, str] = {}
+    for fluid in reading.catalogue.fluids.values():
+        for kind, name, path in _names(fluid):
+            owner = owners.setdefault(_plain(name), fluid.id)
+            if owner != fluid.id and _plain(name) not in ambiguous:
+                message = f"the {kind} {quoted(name)} belongs to {owner} already"
+                fix = "Make it longer, or declare the word in words.yml with both candidates."
+                yield reading.problem(f"fluids/{fluid.id}.yml", path, message, fix)
+
+
+def _names(fluid: Fluid) -> Iterator[tuple[str, str, Path]]:
+    yield "title", fluid.name, ("name",)
+    for number, other in enumerate(fluid.also_known_as):
+        yield other.kind, other.name, ("also_known_as", number, "name")
+
+
+def _plain(name: str) -> str:
+    """A name as people compare it: no capitals, single spaces, one way to write each letter."""
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
+
+
+def ids_are_single(reading: Reading) -> Finding:
+    """No two entries with a page of their own share an id."""
+    catalogue = reading.catalogue
+    owners: dict[str, str] = {}
+    pages = {
+        "fluids": catalogue.fluids,
+        "substances": catalogue.substances,
+        "situations": catalogue.situations,
+    }
+    for folder, entries in pages.items():
+        for identifier in entries:
+            owner = owners.setdefault(identifier, folder)
+            if owner != folder:
+                message = f'the id "{identifier}" belongs to {owner}/{identifier}.yml already'
+                fix = "Give one of the two another id."
+                yield reading.problem(f"{folder}/{identifier}.yml", ("id",), message, fix)
+
+
+def lists_have_single_ids(reading: Reading) -> Finding:
+    """No id, and no ambiguous word, stands twice in a list file."""
+    for file, key, name in (*LISTS, WORDS):
+        tree = reading.trees.get(file)
+        root = tree.root if tree is not None else None
+        items = root.get(key) if isinstance(root, dict) else None
+        seen: set[str] = set()
+        for number, item in enumerate(items if isinstance(items, list) else ()):
+            text = item.get(name) if isinstance(item, dict) else None
+            if not isinstance(text, str):
+                continue
+            if _plain(text) in seen:
+                message = f"the {name} {quoted(text)} stands twice"
+                fix = "Keep one of the two."
+                yield reading.problem(file, (key, number, name), message, fix)
+            seen.add(_plain(text))
+
+
+def intervals_fit(reading: Reading) -> Finding:
+    """An interval of plasma has two ends, in the unit of its quantity."""
+    for number, interval in enumerate(reading.catalogue.intervals):
+        amount, unit = interval.interval, IN_PLASMA[interval.quantity].unit
+        if amount.state != "range" or amount.unit != unit or amount.per_millilitres:
+            message = f'"{amount.text}" is not an interval of {interval.quantity}'
+            fix = f"Write both ends and the unit, as in 3 to 4{'' if unit == '1' else ' ' + unit}."
+            yield reading.problem("plasma.yml", ("intervals", number, "interval"), message, fix)
+
+
+def one_interval_beside(reading: Reading) -> Finding:
+    """One interval a quantity is the one printed beside the fluids."""
+    chosen: dict[str, int] = {}
+    for number, interval in enumerate(reading.catalogue.intervals):
+        if not interval.beside:
+            continue
+        if interval.quantity in chosen:
+            message = f"two intervals of {interval.quantity} are marked beside: yes"
+            fix = "Keep the mark on one of them."
+            yield reading.problem("plasma.yml", ("intervals", number, "beside"), message, fix)
+        chosen.setdefault(interval.quantity, number)
+
+
+def limits_fit(reading: Reading) -> Finding:
+    """A limit is one figure, in the unit of its quantity; a weight or a ratio has no unit."""
+    for limit in reading.catalogue.limits.values():
+        amount = limit.value
+        known = IN_PLASMA.get(limit.quantity)
+        units = {amount.unit} if known is None else {known.unit, "1"}
+        if amount.state != "exact" or amount.unit not in units or amount.per_millilitres:
+            message = f'"{amount.text}" is not a limit of {limit.quantity}'
+            unit = "" if known is None or known.unit == "1" else f" {known.unit}"
+            fix = f"Write one figure, as in 40{unit}."
+            place = ("limits", _position(reading, limit.id), "value")
+            yield reading.problem("limits.yml", place, message, fix)
+
+
+def limits_are_there(reading: Reading) -> Finding:
+    """Every limit that a rule reads is in limits.yml; told once, and only where it can be read."""
+    tree = reading.trees.get("limits.yml")
+    missing = [name for name in LIMITS_READ if name not in reading.catalogue.limits]
+    if not missing or not reading.catalogue.fluids or (tree and not reading.catalogue.limits):
+        return
+    message = f"no {' and no '.join(missing)} among the limits"
+    fix = "Put it back: a rule of the program reads it, and a warning hangs on it."
+    if tree is None:
+        yield missing_list("limits.yml")
+    else:
+        yield reading.problem("limits.yml", ("limits", KEY), message, fix)
+
+
+def _position(reading: Reading, identifier: str) -> int:
+    items = reading.trees["limits.yml"].root["limits"]
+    return max(number for number, item in enumerate(items) if item["id"] == identifier)

@@ -1,0 +1,120 @@
+"""Whether the amounts of one fluid can be what they say, and whether its charge closes."""
+
+from collections.abc import Iterator
+
+from isofolio.chemistry.charge import label_tolerance
+from isofolio.entries.problems import Problem
+from isofolio.entries.reading import Catalogue, Reading
+from isofolio.entries.records import Container, Content, Fluid
+from isofolio.entries.scalars import Amount
+from isofolio.entries.tree import Path
+from isofolio.measures.columns import columns_from
+from isofolio.measures.solutions import concentration, converts, solution_of
+from isofolio.measures.table import MEASURES, table_from
+from isofolio.vocabulary.quantities import DECLARABLE
+
+Finding = Iterator[Problem]
+
+# What weighed salts may miss electrical balance by: rounding of floating-point sums [mEq/L].
+EXACT = 1e-6
+
+
+def units_fit(reading: Reading, fluid: Fluid) -> Finding:
+    """Every amount of a fluid is one of what it stands for."""
+    for path, contents in _recipes(fluid):
+        for number, content in enumerate(contents):
+            yield from _content_fits(reading, fluid, (*path, number), content)
+    for number, group in enumerate(fluid.declared):
+        for key, amount in group.values.items():
+            if amount.high is not None and not _declarable(key, amount):
+                unit = DECLARABLE[key].unit
+                message = f'"{amount.text}" is not a value of {key}'
+                fix = f"Write it in {unit}, or in a unit that converts to it."
+                fix = "Write it as a number without a unit." if unit == "1" else fix
+                place = ("declared", number, "values", key)
+                yield reading.problem(_file(fluid), place, message, fix)
+    for number, container in enumerate(fluid.containers):
+        if not _is_volume(container):
+            message = f'"{container.volume.text}" is not the volume of a container'
+            where = ("containers", number, "volume")
+            yield reading.problem(_file(fluid), where, message, "Write it as in 500 mL.")
+
+
+def _recipes(fluid: Fluid) -> Iterator[tuple[Path, list[Content]]]:
+    yield ("contents",), fluid.contents
+    for number, variant in enumerate(fluid.variants):
+        yield ("variants", number, "contents"), variant.contents
+
+
+def _content_fits(reading: Reading, fluid: Fluid, path: Path, content: Content) -> Finding:
+    if not converts(content, reading.catalogue):
+        what = content.substance or content.particle
+        message = f'"{content.amount.text}" cannot be a concentration of {what}'
+        fix = "Write grams of a substance, or millimoles of a particle, per volume."
+        yield reading.problem(_file(fluid), (*path, "amount"), message, fix)
+    if content.charge is None:
+        return
+    substance = reading.catalogue.substances.get(content.substance or "")
+    if substance is None or substance.colloid is None:
+        message = "only a colloid has its charge declared here"
+        fix = "Delete the key: the charge of a particle stands in particles.yml."
+        yield reading.problem(_file(fluid), (*path, "charge"), message, fix)
+    elif content.charge.high is not None and not _fits(content.charge, "mEq/L"):
+        message = f'"{content.charge.text}" cannot be a concentration of charge'
+        yield reading.problem(_file(fluid), (*path, "charge"), message, "Write it as in 34 mEq/L.")
+
+
+def _unfit(reading: Reading, fluid: Fluid) -> Finding:
+    for number, content in enumerate(fluid.contents):
+        yield from _content_fits(reading, fluid, ("contents", number), content)
+
+
+def _file(fluid: Fluid) -> str:
+    return f"fluids/{fluid.id}.yml"
+
+
+def _fits(amount: Amount, unit: str) -> bool:
+    return concentration(amount, amount.high, unit) is not None
+
+
+def _declarable(key: str, amount: Amount) -> bool:
+    wanted = DECLARABLE[key].unit
+    return _fits(amount, wanted) or (wanted == "mmol/L" and _fits(amount, "mEq/L"))
+
+
+def _is_volume(container: Container) -> bool:
+    volume = container.volume
+    whole = volume.state == "exact" and volume.per_millilitres is None
+    return whole and volume.unit in {"mL", "L"} and bool(volume.low)
+
+
+def charge_closes(reading: Reading, fluid: Fluid) -> Finding:
+    """Cations equal anions: exactly for weighed salts, within the label's rounding for ions."""
+    if any(_unfit(reading, fluid)):
+        return
+    solution = solution_of(fluid, reading.catalogue)
+    columns = columns_from([fluid.id], [solution], reading.catalogue)
+    chosen = [m for m in MEASURES if "charge_gap" in m.quantities]
+    gap = table_from(columns, reading.catalogue, chosen).value(fluid.id, "charge_gap").number
+    if gap is None:
+        return
+    allowed = EXACT if solution.weighed is not None else _label_tolerance(fluid, reading.catalogue)
+    if abs(gap) > allowed + EXACT:
+        message = (
+            f"the charge does not close: {abs(gap):.2f} mEq/L more of "
+            f"{'cations than of anions' if gap > 0 else 'anions than of cations'}, "
+            f"and rounding explains {_explains(allowed)}"
+        )
+        fix = "Look for a missing ion, a wrong amount, or a base that was left out."
+        yield reading.problem(_file(fluid), ("contents",), message, fix)
+
+
+def _explains(allowed: float) -> str:
+    return "none of it" if allowed <= EXACT else f"{allowed:.2f}"
+
+
+def _label_tolerance(fluid: Fluid, catalogue: Catalogue) -> float:
+    declared = [c for c in fluid.contents if c.particle is not None]
+    units = {str(c.particle): 10.0**-c.amount.decimals for c in declared}
+    charges = {p: float(catalogue.particles[p].charge) for p in units}
+    return label_tolerance(units, charges)

@@ -1,0 +1,42 @@
+"""Everything that is judged of a fluid from its figures and the limits."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from isofolio.entries.cautions import Caution
+from isofolio.entries.reading import Catalogue
+from isofolio.findings.blood import BloodStatement, blood_of
+from isofolio.findings.body import BodyStatement, body_of, classes_of
+from isofolio.findings.cautions import cautions_of, ordered
+from isofolio.findings.conditions import Subject
+from isofolio.findings.vein import VeinStatement, vein_of
+from isofolio.measures.table import Table
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """cautions: most severe first; vein, blood, body: answers of the first screen; classes: hypo,
+    iso or hyper by quantity, None where unknown."""
+
+    cautions: tuple[Caution, ...]
+    vein: VeinStatement
+    blood: BloodStatement
+    body: BodyStatement
+    classes: Mapping[str, str | None]
+
+
+def judge(catalogue: Catalogue, table: Table) -> dict[str, Judgement]:
+    """The judgement of every fluid, by id."""
+    subjects = {f.id: Subject(f, catalogue, table) for f in catalogue.fluids.values()}
+    raised = ordered({name: cautions_of(subject) for name, subject in subjects.items()})
+    return {name: _judged(subject, raised[name]) for name, subject in subjects.items()}
+
+
+def _judged(subject: Subject, cautions: tuple[Caution, ...]) -> Judgement:
+    return Judgement(
+        cautions=cautions,
+        vein=vein_of(subject),
+        blood=blood_of(subject.fluid, cautions),
+        body=body_of(subject),
+        classes=classes_of(subject),
+    )

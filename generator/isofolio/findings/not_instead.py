@@ -1,0 +1,72 @@
+"""What an alternative is not for: sentences of not-instead.yml, each raised by one of a few cases.
+
+"Not instead of this for a line that carries blood" makes sense only where the missing fluid itself
+is free of what the case looks for: each case therefore looks at both.
+"""
+
+from collections.abc import Callable, Mapping
+
+from isofolio.entries.records import NotInstead
+from isofolio.findings.conditions import Subject
+from isofolio.findings.limits import above, below
+
+# Below it a fluid is slightly hypotonic; the difference of potassium that counts.
+WEAK, MORE_POTASSIUM = "tonicity-slightly-hypotonic", "not-instead-potassium"
+NEEDED = (WEAK, MORE_POTASSIUM)
+
+
+def raised(mine: Subject, theirs: Subject) -> tuple[NotInstead, ...]:
+    """The sentences that hold for `theirs` in the place of `mine`, in the order of the file."""
+    cases = mine.catalogue.not_instead
+    return tuple(entry for entry in cases if CASES[entry.case](mine, theirs))
+
+
+def _holds(subject: Subject, *quantities: str) -> bool:
+    return any(subject.number(quantity) for quantity in quantities)
+
+
+def _weak(subject: Subject) -> bool:
+    return below(subject.number("tonicity_ratio"), subject.catalogue.limits[WEAK])
+
+
+def _calcium_added(mine: Subject, theirs: Subject) -> bool:
+    return _holds(theirs, "calcium") and not _holds(mine, "calcium")
+
+
+def _spoils_blood(subject: Subject) -> bool:
+    return _holds(subject, "calcium", "glucose_mass") or _weak(subject)
+
+
+def _blood_line(mine: Subject, theirs: Subject) -> bool:
+    """Also where a source lets only the missing fluid share the line."""
+    only_mine = mine.fluid.with_blood is not None and theirs.fluid.with_blood is None
+    return not _spoils_blood(mine) and (_spoils_blood(theirs) or only_mine)
+
+
+def _raised_pressure(mine: Subject, theirs: Subject) -> bool:
+    return _weak(theirs) and not _weak(mine)
+
+
+def _brain_injury(mine: Subject, theirs: Subject) -> bool:
+    base = ("lactate", "acetate")
+    return _holds(theirs, *base) and not _holds(mine, *base)
+
+
+def _high_potassium(mine: Subject, theirs: Subject) -> bool:
+    here, there = mine.number("potassium"), theirs.number("potassium")
+    more = None if here is None or there is None else there - here
+    return more is not None and more > 0 and above(more, mine.catalogue.limits[MORE_POTASSIUM])
+
+
+def _always(_: Subject, __: Subject) -> bool:
+    return True
+
+
+CASES: Mapping[str, Callable[[Subject, Subject], bool]] = {
+    "calcium-added": _calcium_added,
+    "blood-line": _blood_line,
+    "raised-pressure": _raised_pressure,
+    "brain-injury": _brain_injury,
+    "high-potassium": _high_potassium,
+    "diluting-drugs": _always,
+}

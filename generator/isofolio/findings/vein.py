@@ -1,0 +1,99 @@
+"""What a vein may have to bear: the worst of the figures, with the figure that decides."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from isofolio.entries.records import Limit
+from isofolio.findings.conditions import Subject
+from isofolio.findings.limits import above, at_least
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.vocabulary.terms import VEIN_WORDS
+from isofolio.wording.figures import HARD, figure, unit_text
+
+SMALL, LARGE, CENTRAL, DILUTE = VEIN_WORDS
+NOT_ALONE = {
+    "concentrate": "A concentrate: it is diluted before use.",
+    "diluent": "Alone it bursts red cells: it only dissolves and dilutes.",
+}
+
+
+@dataclass(frozen=True)
+class VeinStatement:
+    """word: one of VEIN_WORDS; because: the deciding figure and its limit, as a sentence."""
+
+    word: str
+    because: str
+    limit: str = ""
+
+
+Judge = Callable[[float | None, Limit], bool]
+
+# limit, how a figure is held against it, the word that follows, and how the sentence goes
+RULES: tuple[tuple[str, Judge, str, str], ...] = (
+    ("vein-central-preferred", above, CENTRAL, "above the limit of"),
+    ("potassium-small-vein", above, CENTRAL, "above the limit of"),
+    ("vein-glucose", above, CENTRAL, "above the limit of"),
+    ("potassium-small-vein", at_least, LARGE, "at the limit for a small vein of"),
+    ("vein-watch-site", above, LARGE, "above the limit of"),
+    ("vein-calcium", above, LARGE, "above the limit of"),
+    ("vein-ph-high", above, LARGE, "above the limit of"),
+)
+
+
+def vein_of(subject: Subject) -> VeinStatement:
+    """The worst that the role, the published route or a figure calls for; never "safe"."""
+    if subject.fluid.role in NOT_ALONE:
+        return VeinStatement(DILUTE, NOT_ALONE[subject.fluid.role])
+    found = [*_by_route(subject), *_by_figures(subject)]
+    if not found:
+        return VeinStatement(SMALL, _nothing_against(subject))
+    return max(found, key=lambda statement: VEIN_WORDS.index(statement.word))
+
+
+def _by_route(subject: Subject) -> Iterator[VeinStatement]:
+    """What the product text of this title says of the vein."""
+    route = subject.fluid.route
+    if route is not None:
+        yield VeinStatement({"large": LARGE, "central": CENTRAL}[route.vein], route.text)
+
+
+def _by_figures(subject: Subject) -> Iterator[VeinStatement]:
+    for name, judge, word, phrase in RULES:
+        limit = subject.catalogue.limits.get(name)
+        if limit is None:
+            continue
+        number = _highest(subject, limit.quantity)
+        if judge(number, limit) and number is not None:
+            yield VeinStatement(word, _sentence(limit, number, phrase), name)
+
+
+def _highest(subject: Subject, quantity: str) -> float | None:
+    """The figure of a fluid; of pH, which is declared and never computed, the highest declared."""
+    if quantity != "ph":
+        return subject.number(quantity)
+    declared = [group.values["ph"].high for group in subject.fluid.declared if "ph" in group.values]
+    known = [high for high in declared if high is not None]
+    return max(known, default=None)
+
+
+def _sentence(limit: Limit, number: float, phrase: str) -> str:
+    shown = QUANTITY_BY_ID.get(limit.quantity)
+    name = "pH" if shown is None else shown.label
+    amount = str(number) if shown is None else figure(number, shown) + unit_text(shown.unit)
+    written = limit.value.text.replace(" ", HARD)
+    return f"{name[0].upper()}{name[1:]} {amount}, {phrase} {written}."
+
+
+def _nothing_against(subject: Subject) -> str:
+    """What was looked at, where nothing speaks against a small vein."""
+    osmolarity = subject.number("osmolarity")
+    potassium = subject.number("potassium")
+    limit = subject.catalogue.limits.get("vein-watch-site")
+    if osmolarity is None or limit is None:
+        return "Its osmolarity is not known: read the label."
+    text = f"Osmolarity {figure(osmolarity, QUANTITY_BY_ID['osmolarity'])}{HARD}mOsm/L, "
+    text += f"not above {limit.value.text.replace(' ', HARD)}"
+    if potassium:
+        shown = QUANTITY_BY_ID["potassium"]
+        text += f"; potassium {figure(potassium, shown)}{HARD}mmol/L"
+    return text + "."

@@ -1,0 +1,95 @@
+"""The first screen's answers and boxes: what must not be done, vein, blood, body, bag."""
+
+from dataclasses import replace
+from typing import Any
+
+from isofolio.entries.cautions import Caution
+from isofolio.entries.records import Fluid
+from isofolio.handbook import Handbook
+from isofolio.pages.citations import Cited, cited
+from isofolio.vocabulary.terms import SIGNAL_WORDS
+from isofolio.wording.addresses import CAUTIONS
+from isofolio.wording.figures import typeset
+
+# Cautions on the first screen by rows of the contents table; all others stand below.
+ROOM = ((7, 1), (6, 2), (0, 3))
+SHOWN = SIGNAL_WORDS[:3]  # a notice never takes room on the first screen
+
+
+def boxes(handbook: Handbook, fluid: Fluid, rows: int) -> list[dict[str, Any]]:
+    """The cautions of the first screen, those of one signal word in one box.
+
+    rows: of the contents table; a tall table leaves room for fewer, never for none.
+    """
+    chosen = [c for c in _cautions(handbook, fluid) if c.said_by is None and c.signal in SHOWN]
+    room = next(most for least_rows, most in ROOM if rows >= least_rows)
+    grouped: dict[str, list[dict[str, Any]]] = {}
+    for caution in chosen[:room]:
+        grouped.setdefault(caution.signal, []).append(_line(handbook, caution))
+    found = [{"signal": s, "lines": lines, "more": 0} for s, lines in grouped.items()]
+    if found:
+        found[-1]["more"] = max(0, len(chosen) - room)
+    return found
+
+
+def all_cautions(handbook: Handbook, fluid: Fluid) -> list[dict[str, Any]]:
+    """Every caution of a fluid, for the list further down the page."""
+    return [_line(handbook, caution) for caution in _cautions(handbook, fluid)]
+
+
+def _cautions(handbook: Handbook, fluid: Fluid) -> tuple[Caution, ...]:
+    return handbook.judgements[fluid.id].cautions
+
+
+def _line(handbook: Handbook, caution: Caution) -> dict[str, Any]:
+    return {
+        "id": caution.id,
+        "signal": caution.signal,
+        "name": caution.name,
+        "imperative": typeset(caution.imperative),
+        "text": typeset(caution.text),
+        "cited": cited(caution.cite, handbook.catalogue),
+        "disagree": [
+            (typeset(view.text), cited(view.cite, handbook.catalogue)) for view in caution.disagree
+        ],
+        "address": f"{CAUTIONS}#{caution.id}",
+    }
+
+
+def answers(handbook: Handbook, fluid: Fluid, in_the_bag: str) -> list[dict[str, Any]]:
+    """Four answers in reading order: vein, in the body, with blood, in the bag."""
+    judgement = handbook.judgements[fluid.id]
+    blood = judgement.blood
+    return [
+        _answer("vein", "Vein", judgement.vein.word, typeset(judgement.vein.because)),
+        _answer("body", "In the body", judgement.body.word, _body_because(handbook, fluid)),
+        _answer("blood", "With blood", typeset(blood.text), "", _backed(handbook, fluid)),
+        _answer("bag", "In the bag", in_the_bag, ""),
+    ]
+
+
+def _answer(
+    identifier: str, question: str, word: str, because: str, source: Cited | None = None
+) -> dict[str, Any]:
+    return {
+        "id": identifier,
+        "question": question,
+        "word": word,
+        "because": because,
+        "cited": source,
+    }
+
+
+def _backed(handbook: Handbook, fluid: Fluid) -> Cited | None:
+    """Who says so, without the section: that stands with the caution below."""
+    cite = handbook.judgements[fluid.id].blood.cite
+    return None if cite is None else replace(cited(cite, handbook.catalogue), at="", seen="")
+
+
+def _body_because(handbook: Handbook, fluid: Fluid) -> str:
+    """Both numbers, the condition, and what the cautions of the body are about."""
+    judgement = handbook.judgements[fluid.id]
+    watched = [c.short for c in judgement.cautions if c.said_by == "body" and c.short]
+    watch = f"Watch: {', '.join(dict.fromkeys(watched))}." if watched else ""
+    parts = [judgement.body.because, judgement.body.note, watch]
+    return typeset(" ".join(part for part in parts if part))

@@ -1,0 +1,1 @@
+"""The MkDocs side: one plugin, one page template, the content security policy."""

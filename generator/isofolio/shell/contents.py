@@ -1,0 +1,39 @@
+"""What the shell receives from the handbook: finished files, or the problems that prevent them."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from isofolio.folio import SiteFile, build_site
+
+
+@dataclass(frozen=True)
+class Contents:
+    """The files of the handbook and what the frame of every page prints.
+
+    problems: the texts of the catalogue's problems; where there are any, there are no files.
+    digest, date: which copy of the catalogue this is. due: the first day on which an entry that
+    somebody has checked must be looked at again; empty while there is no such entry.
+    """
+
+    files: tuple[SiteFile, ...] = ()
+    problems: tuple[str, ...] = ()
+    digest: str = ""
+    date: str = ""
+    due: str = ""
+
+
+def read_contents(catalogue: Path, stock: str | None) -> Contents:
+    """The handbook of the folder `catalogue`, as the hospital `stock` keeps it; None: the whole."""
+    from isofolio.handbook import open_handbook
+
+    opened = open_handbook(catalogue, stock)
+    if opened.handbook is None:
+        return Contents(problems=tuple(problem.text() for problem in opened.problems))
+    handbook = opened.handbook
+    stamps = [fluid.review.due for fluid in handbook.fluids if fluid.review.due]
+    return Contents(
+        files=build_site(handbook),
+        digest=handbook.digest,
+        date=handbook.date,
+        due=min(stamps, default=""),
+    )

@@ -1,0 +1,289 @@
+"""The MkDocs plugin: the handbook's pages in our own frame, built beside the live site.
+
+One build: read the catalogue once, hand the finished files to MkDocs, look at every page that
+it writes, and exchange the new site with the live one only if nothing was wrong. `mkdocs build`
+and `isofolio build` take the same road; `mkdocs serve` shows problems as a page.
+"""
+
+import logging
+import shutil
+from fnmatch import fnmatch
+from pathlib import Path
+from typing import Literal, NoReturn
+from urllib.parse import urlsplit
+
+from jinja2 import Environment
+from markupsafe import Markup
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils import CountHandler
+from mkdocs.utils.templates import TemplateContext
+
+from isofolio.folio import SiteFile
+from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
+from isofolio.shell.contents import Contents, read_contents
+from isofolio.shell.faults import PageFacts, dead_links, page_facts
+from isofolio.shell.frame import HOME, frame
+from isofolio.shell.policy import PLACEHOLDER, with_policy
+from isofolio.shell.problem_pages import problem_pages
+from isofolio.shell.theme_names import LOGGER, STATIC_TEMPLATES, STYLESHEET, THEME
+from isofolio.shell.virtual import VirtualPage, data_file, page_file
+
+log = get_plugin_logger(__name__)
+
+OVERRIDES = Path(__file__).parent / "overrides"
+NOT_FOUND = "404.html"
+CATALOGUE_FAULT = 1
+ENVIRONMENT_FAULT = 2
+
+
+def site_files(catalogue: Path, stock: str | None) -> Contents:
+    """What the handbook has to show. Tests put a small one in this function's place."""
+    return read_contents(catalogue, stock)
+
+
+class IsofolioConfig(Config):  # type: ignore[no-untyped-call]
+    """The plugin's options in mkdocs.yml."""
+
+    catalogue = config_options.Dir(default="catalogue")
+    stock = config_options.Optional(config_options.Type(str))
+    build_beside = config_options.Type(bool, default=True)
+
+
+class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-call]
+    """The handbook as an MkDocs site."""
+
+    def __init__(self) -> None:
+        self.serving = False
+        self.live: Path | None = None
+        self.beside: Path | None = None
+        self.contents = Contents()
+        self.stylesheet = ""
+        self.facts: dict[str, PageFacts] = {}
+        self.known_pages: frozenset[str] = frozenset()
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
+        """Note whether this is a preview; `serve --clean` calls itself a build and is one."""
+        self.serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Put our templates first and let MkDocs write beside the live site."""
+        catalogue = Path(self.config.catalogue)
+        if not catalogue.is_dir():
+            _abort(
+                f"There is no catalogue folder at {catalogue}. Give its place in mkdocs.yml "
+                "(plugins: isofolio: catalogue) or start in the project's folder.",
+                ENVIRONMENT_FAULT,
+            )
+        config.use_directory_urls = False
+        config.theme.dirs.insert(0, str(OVERRIDES))
+        config.theme.static_templates -= set(STATIC_TEMPLATES)
+        self.facts = {}
+        if self.config.build_beside and not self.serving:
+            self._build_beside(config)
+        return config
+
+    def _build_beside(self, config: MkDocsConfig) -> None:
+        self.live = Path(config.site_dir)
+        try:
+            self.beside = folder_beside(self.live)
+        except OSError as error:
+            _abort(
+                f"No folder can be made beside {self.live} ({error.strerror}). Build to a folder "
+                "whose parent you may write, with --site-dir.",
+                ENVIRONMENT_FAULT,
+            )
+        config.site_dir = str(self.beside)
+
+    def on_serve(
+        self,
+        server: LiveReloadServer,
+        *,
+        config: MkDocsConfig,  # noqa: ARG002
+        builder: object,  # noqa: ARG002
+    ) -> LiveReloadServer:
+        """Watch the catalogue, wherever the option says it is."""
+        server.watch(self.config.catalogue)
+        return server
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the handbook's files; of the theme's, keep the style sheet."""
+        self.contents = site_files(Path(self.config.catalogue), self.config.stock)
+        self._keep_stylesheet(files, config)
+        if not self.contents.problems:
+            self._add_handbook(files, config)
+        elif self.serving:
+            self._add_problem_pages(files, config)
+        else:
+            _abort(_problem_text(self.contents.problems), CATALOGUE_FAULT)
+        return files
+
+    def _keep_stylesheet(self, files: Files, config: MkDocsConfig) -> None:
+        folders = set(config.theme.dirs) - {config.theme.custom_dir}
+        theirs = [file for file in files if file.src_dir in folders]
+        sheets = [file for file in theirs if fnmatch(file.src_uri, STYLESHEET)]
+        if len(sheets) != 1:
+            _abort(
+                f"The theme has no style sheet {STYLESHEET}. Write `theme: {{name: {THEME}}}` in "
+                "mkdocs.yml and install the version that pyproject.toml names.",
+                ENVIRONMENT_FAULT,
+            )
+        for file in theirs:
+            if file not in sheets:
+                files.remove(file)
+        self.stylesheet = sheets[0].dest_uri
+
+    def _add_handbook(self, files: Files, config: MkDocsConfig) -> None:
+        taken = {file.dest_uri: file for file in files}
+        mark = SiteFile(path=MARK, content=_mark(self.contents))
+        ours = [*self.contents.files, SiteFile(path=NOT_FOUND, content="", title="Not found"), mark]
+        for site_file in ours:
+            if site_file.path in taken:
+                _abort(
+                    f"Two files want the address {site_file.path}: one of the handbook's and "
+                    f"{taken[site_file.path].src_uri} in site_src. Rename the latter.",
+                    CATALOGUE_FAULT,
+                )
+            files.append(_file(site_file, config))
+        self.known_pages = frozenset(file.path for file in ours if file.title)
+
+    def _add_problem_pages(self, files: Files, config: MkDocsConfig) -> None:
+        log.warning(_problem_text(self.contents.problems))
+        handwritten = files.documentation_pages()
+        for file in handwritten:
+            files.remove(file)
+        known = self.known_pages | {file.dest_uri for file in handwritten}
+        count = len(self.contents.problems)
+        for page in problem_pages(count, Path(self.config.catalogue), known):
+            files.append(page_file(page, config, "problems.html"))
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
+        """Escape everything that a template prints."""
+        env.autoescape = True
+        env.trim_blocks = True
+        env.lstrip_blocks = True
+        return env
+
+    def on_page_context(
+        self,
+        context: TemplateContext,
+        *,
+        page: Page,
+        config: MkDocsConfig,
+        nav: Navigation,  # noqa: ARG002
+    ) -> TemplateContext:
+        """What the template prints."""
+        path = page.file.dest_uri
+        ours = page.site_file if isinstance(page, VirtualPage) else _handwritten(page)
+        server_root = urlsplit(config.site_url or "").path if path == NOT_FOUND else ""
+        own = {
+            "path": path,
+            "title": ours.title,
+            "description": ours.description,
+            "policy": "" if self.serving else PLACEHOLDER,
+            "handwritten": not isinstance(page, VirtualPage),
+            "body": Markup(page.content),
+            "copy": self.contents,
+            "frame": frame(path, self.stylesheet, ours.scripts, ours.crumbs, server_root),
+        }
+        context.update(own)  # type: ignore[typeddict-item]
+        return context
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
+        """Set the policy of the finished page and note its links, anchors and faults."""
+        path = page.file.dest_uri
+        content = page.content or ""
+        facts = page_facts(path, output, content)
+        self.facts[path] = facts
+        page.present_anchor_ids = set(facts.anchors)
+        return output if self.serving else with_policy(output, content, path)
+
+    @event_priority(-100)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Last of all plugins: exchange the sites, if nothing at all was wrong."""
+        faults = [fault for facts in self.facts.values() for fault in facts.faults]
+        faults += dead_links(self.facts, _written(Path(config.site_dir)))
+        if faults and not self.serving:
+            _abort("\n".join((*faults, "The site was not replaced.")), CATALOGUE_FAULT)
+        for fault in faults:
+            log.warning(fault)
+        if self.live is None or self.beside is None or _strict_will_abort():
+            self._discard()
+            return
+        try:
+            left = replace_site(self.beside, self.live)
+        except SwapError as error:
+            _abort(str(error), ENVIRONMENT_FAULT)
+        config.site_dir = str(self.live)
+        self.beside = None
+        log.info(f"The handbook stands in {self.live}: open index.html there.")
+        if left:
+            log.info(f"What stood there before was not removed; it is in {left}.")
+
+    def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
+        """Remove the unfinished site; the live one was not touched."""
+        self._discard()
+
+    def on_shutdown(self) -> None:
+        """The same after an interruption from the keyboard."""
+        self._discard()
+
+    def _discard(self) -> None:
+        if self.beside is not None:
+            shutil.rmtree(self.beside, ignore_errors=True)
+            self.beside = None
+
+
+def _abort(message: str, code: int) -> NoReturn:
+    """End the build with a message and no traceback; `code` is for `isofolio` (MkDocs exits 1)."""
+    abort = Abort(message)
+    abort.code = code
+    raise abort from None
+
+
+def _written(folder: Path) -> frozenset[str]:
+    """The address of every file in the folder."""
+    files = (path for path in folder.rglob("*") if path.is_file())
+    return frozenset(path.relative_to(folder).as_posix() for path in files)
+
+
+def _strict_will_abort() -> bool:
+    """Whether `--strict` has counted a warning: MkDocs looks only after the last event."""
+    handlers = logging.getLogger(LOGGER).handlers
+    return any(handler.get_counts() for handler in handlers if isinstance(handler, CountHandler))
+
+
+def _problem_text(problems: tuple[str, ...]) -> str:
+    count = "one problem" if len(problems) == 1 else f"{len(problems)} problems"
+    return "\n\n".join((*problems, f"The catalogue has {count}: no site was built from it."))
+
+
+def _mark(contents: Contents) -> str:
+    return f"Isofolio handbook\ncatalogue of {contents.date}\ndigest {contents.digest}\n"
+
+
+def _file(site_file: SiteFile, config: MkDocsConfig) -> File:
+    if not site_file.title:
+        return data_file(site_file, config)
+    template = NOT_FOUND if site_file.path == NOT_FOUND else "main.html"
+    return page_file(site_file, config, template)
+
+
+def _handwritten(page: Page) -> SiteFile:
+    """A hand-written page, described as the handbook describes its own."""
+    path = page.file.dest_uri
+    title = str(page.title or path)
+    return SiteFile(
+        path=path,
+        content="",
+        title=title,
+        description=str(page.meta.get("description", "")),
+        crumbs=() if path == HOME else (("Home", HOME), (title, path)),
+    )

@@ -1,0 +1,39 @@
+"""Where every page stands, and how one page names another: the only maker of links."""
+
+import posixpath
+
+HOME = "index.html"
+ALL_FLUIDS = "fluids.html"
+SUBSTANCES = "substances.html"
+CAUTIONS = "cautions.html"
+SHORTAGE = "shortage.html"
+SOURCES = "sources.html"
+METHOD = "method.html"
+ABOUT = "about.html"
+DOWNLOADS = "downloads.html"
+
+
+def entry_address(folder: str, identifier: str, anchor: str = "") -> str:
+    """The address of an entry's page, from the root of the site.
+
+    >>> entry_address("fluids", "glucose-5", "working")
+    'fluids/glucose-5.html#working'
+    """
+    return f"{folder}/{identifier}.html" + (f"#{anchor}" if anchor else "")
+
+
+def source_address(identifier: str) -> str:
+    """The address of a source: its place on the one page of sources."""
+    return f"{SOURCES}#{identifier}"
+
+
+def relative(here: str, there: str) -> str:
+    """The address `there` as a link on the page `here`; both from the root of the site.
+
+    >>> relative("fluids/glucose-5.html", "sources.html#usp-785")
+    '../sources.html#usp-785'
+    """
+    path, mark, anchor = there.partition("#")
+    if path == here:
+        return mark + anchor if anchor else posixpath.basename(here)
+    return posixpath.relpath(path, posixpath.dirname(here) or ".") + mark + anchor

@@ -1,0 +1,29 @@
+"""Addresses of the frame as seen from a page."""
+
+from isofolio.folio import NAVIGATION
+from isofolio.shell.frame import frame
+
+SHEET = "assets/stylesheets/main.x.min.css"
+
+
+def test_addresses_from_a_page_in_a_folder():
+    found = frame("fluids/a.html", SHEET, ("scripts/x.js",))
+    assert found.root == "../"
+    assert found.home == "../index.html"
+    assert found.styles == ("../assets/stylesheets/main.x.min.css", "../styles/isofolio.css")
+    assert found.scripts[-1] == "../scripts/x.js"
+    assert len(found.navigation) == len(NAVIGATION)
+
+
+def test_addresses_from_the_home_page():
+    found = frame("index.html", SHEET, crumbs=(("Home", "index.html"),))
+    assert found.root == ""
+    assert found.styles[-1] == "styles/isofolio.css"
+    assert found.crumbs[0].current
+
+
+def test_addresses_of_a_page_that_is_shown_at_any_depth():
+    found = frame("404.html", SHEET, server_root="/handbook/")
+    assert found.root == "/handbook/"
+    assert found.home == "/handbook/index.html"
+    assert all(link.address.startswith("/handbook/") for link in found.navigation)
