@@ -10,6 +10,7 @@ from isofolio.entries.reading import Catalogue, Reading, read_catalogue
 from isofolio.entries.records import Container, Fluid, Interval
 from isofolio.findings import consistency
 from isofolio.findings.alternatives import Ranking, alternatives_of
+from isofolio.findings.audit import AuditLine, audit_catalogue
 from isofolio.findings.judgements import Judgement, judge
 from isofolio.measures.solutions import Solution
 from isofolio.measures.table import Table, table_of
@@ -28,6 +29,7 @@ class Handbook:
 
     digest: 12 hex digits of the catalogue; date: of its newest change; beside: the interval of
     each quantity that is printed beside the fluids; judgements: by fluid;
+    audit: every declared value of each fluid beside ours;
     alternatives: of each fluid what may be discussed when it is missing.
     """
 
@@ -37,6 +39,7 @@ class Handbook:
     date: str
     beside: Mapping[str, Interval]
     judgements: Mapping[str, Judgement]
+    audit: Mapping[str, tuple[AuditLine, ...]]
     alternatives: Ranking = field(default_factory=Ranking)
 
     @property
@@ -56,7 +59,8 @@ class Handbook:
         """What a container holds of a quantity. Raises ValueError for one that does not scale."""
         if not QUANTITY_BY_ID[quantity_id].scales:
             raise ValueError(f"{quantity_id} does not scale with a volume: print it per litre.")
-        return self.value(fluid_id, quantity_id).times(millilitres / 1000.0)
+        factor = QUANTITY_BY_ID[quantity_id].container_factor
+        return self.value(fluid_id, quantity_id).times(factor * millilitres / 1000.0)
 
     def table(self) -> "pandas.DataFrame":
         """Every quantity of every fluid as a frame, for csv, xlsx and charts. NaN where unknown."""
@@ -118,6 +122,7 @@ def handbook_of(reading: Reading) -> Handbook:
         date=max((change.on for change in catalogue.changes), default=UNDATED),
         beside={i.quantity: i for i in catalogue.intervals if i.beside},
         judgements=judge(catalogue, table),
+        audit=audit_catalogue(catalogue, table),
         alternatives=alternatives_of(catalogue, table),
     )
 

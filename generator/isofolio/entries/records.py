@@ -404,7 +404,7 @@ class Words(Record):
 
 
 class NotInstead(Record):
-    """What an alternative is not for, in a case out of a closed list; loud: printed as a warning."""
+    """What an alternative is not for, by a case out of a closed list; loud: told as a warning."""
 
     id: Identifier
     case: Annotated[str, one_of(NOT_INSTEAD_CASES)]

@@ -18,7 +18,15 @@ from isofolio.entries.reading import Catalogue
 from isofolio.entries.records import Fluid
 from isofolio.findings import not_instead, stops
 from isofolio.findings.conditions import Subject
-from isofolio.findings.differences import Scale, Side, differences, scale_of, score, word_for
+from isofolio.findings.differences import (
+    Scale,
+    Side,
+    differences,
+    not_described,
+    scale_of,
+    score,
+    word_for,
+)
 from isofolio.findings.limits import above
 from isofolio.measures.columns import Array
 from isofolio.measures.table import Table
@@ -38,7 +46,8 @@ class Alternative:
     """Another fluid beside the one that is missing.
 
     score: weighted steps, None where stopped; stops: why. word: "small difference" ..., "" where
-    stopped. reasons: what differs, what counts most first. warnings: printed loud.
+    stopped. reasons: what differs, what counts most first, another base last. warnings: printed
+    loud.
     not_instead_for: ends of the line "Not instead of this for ...".
     """
 
@@ -104,12 +113,13 @@ class Ranking(Mapping[str, tuple[Alternative, ...]]):
         mine, theirs = _rows(self.side, [row]), _rows(self.side, [other])
         scale = scale_of(self.catalogue.limits)
         points = float(np.round(score(mine, theirs, scale), DECIMALS).item())
-        raised = not_instead.raised(self._subject(row), self._subject(other))
+        subjects = self._subject(row), self._subject(other)
+        raised, swap = not_instead.raised(*subjects), not_instead.anion_swap(*subjects)
         return Alternative(
             id=self.fluids[other].id,
             score=points,
             word=word_for(points, scale),
-            reasons=differences(mine, theirs, scale),
+            reasons=(*differences(mine, theirs, scale), *([swap] if swap else [])),
             warnings=tuple(entry.text for entry in raised if entry.loud),
             not_instead_for=tuple(entry.text for entry in raised if not entry.loud),
         )
@@ -122,12 +132,10 @@ def alternatives_of(catalogue: Catalogue, table: Table, pairs: int = PAIRS) -> R
     """The ranking of a whole catalogue.
 
     pairs: how many pairs are compared at once; it bounds the memory and changes no result.
-    Where limits.yml lacks a limit that the ranking reads, nothing is ranked, and `why_not` says so.
+    Where limits.yml does not describe the ranking, nothing is ranked, and `why_not` says so.
     """
-    lacking = [*stops.missing_limits(catalogue.limits)]
-    lacking += [name for name in not_instead.NEEDED if name not in catalogue.limits]
-    if lacking:
-        why = f"limits.yml does not hold {', '.join(lacking)}: add it"
+    why = not_described(catalogue.limits, (*stops.NEEDED, *not_instead.NEEDED))
+    if why:
         return Ranking(catalogue, table, why_not=dict.fromkeys(catalogue.fluids, why))
     every = sorted(catalogue.fluids.values(), key=_id)
     why_not = {f.id: why for f in every if (why := why_not_ranked(Subject(f, catalogue, table)))}
@@ -144,28 +152,20 @@ def alternatives_of(catalogue: Catalogue, table: Table, pairs: int = PAIRS) -> R
 
 def why_not_ranked(subject: Subject) -> str:
     """Why nothing is ranked beside a fluid; "" where other fluids are."""
-    fluid = subject.fluid
-    if fluid.status != "current":
-        return "it is retired" if fluid.status == "retired" else "it is not for use"
-    if fluid.role in NOT_RANKED:
-        return NOT_RANKED[fluid.role]
-    if subject.number("colloid_mass") != 0:
-        return NOT_RANKED["colloid"]
-    if subject.number("mannitol"):
-        return "it holds mannitol, which is given to draw water"
-    if above(subject.number("bicarbonate_yield"), subject.catalogue.limits[stops.BASE]):
-        return "it is given to raise the bicarbonate of plasma"
-    if any(subject.number(quantity) is None for quantity in stops.LOOKED_AT):
-        return "not every figure that would be compared is known"
-    return ""
-
-
-NOT_RANKED = {
-    "concentrate": "it is a concentrate, diluted before use",
-    "diluent": "it is for mixing only",
-    "colloid": "it is a colloid",
-    "blood-product": "it is a colloid",
-}
+    fluid, number = subject.fluid, subject.number
+    base = subject.catalogue.limits[stops.BASE]
+    unknown = any(number(quantity) is None for quantity in stops.LOOKED_AT)
+    reasons = (
+        (fluid.status == "retired", "it is retired"),
+        (fluid.status == "not-for-use", "it is not for use"),
+        (fluid.role == "concentrate", "it is a concentrate, diluted before use"),
+        (fluid.role == "diluent", "it is for mixing only"),
+        (fluid.role != "ready" or number("colloid_mass") != 0, "it is a colloid"),
+        (bool(number("mannitol")), "it holds mannitol, which is given to draw water"),
+        (above(number("bicarbonate_yield"), base), "it is given to raise bicarbonate"),
+        (unknown, "not every figure that would be compared is known"),
+    )
+    return next((words for holds, words in reasons if holds), "")
 
 
 def _id(fluid: Fluid) -> str:

@@ -28,13 +28,13 @@ from isofolio.findings.audit_figures import (
     thresholds,
 )
 from isofolio.findings.audit_lines import (
-    ENERGIES,
     OSMOLALITIES,
     Bench,
     Line,
     bench_of,
     computed,
     lines_of,
+    ours,
     said,
 )
 from isofolio.findings.audit_options import Option, fitting
@@ -112,9 +112,7 @@ def _without_limits(fluid: Fluid, catalogue: Catalogue, table: Table) -> Iterabl
             yield _audit_line(fluid, declared, line, ("not-computed", _sentence(NO_LIMITS)))
 
 
-def _audit_line(
-    fluid: Fluid, declared: Declared, line: Line, judged: tuple[str, str]
-) -> AuditLine:
+def _audit_line(fluid: Fluid, declared: Declared, line: Line, judged: tuple[str, str]) -> AuditLine:
     return AuditLine(
         fluid=fluid.id,
         quantity=line.quantity,
@@ -151,24 +149,32 @@ def _not_compared(line: Line, fluid: Fluid, bench: Bench) -> tuple[str, str]:
         return "error", too_low
     if line.ours.number is not None:
         return "not-computed", "The source prints no figure that can be compared."
+    return "not-computed", _sentence(
+        f"we give no figure: {line.ours.reason}{_range(line, bench, fluid)}"
+    )
+
+
+def _range(line: Line, bench: Bench, fluid: Fluid) -> str:
+    """The range that stands in place of our figure."""
     between = bench.table.solutions[fluid.id].ranges.get(line.quantity)
-    ours = f", {amount(between[0])}{RANGE}{said(between[1], line.quantity)}" if between else ""
-    return "not-computed", _sentence(f"not computed: {line.ours.reason}{ours}")
+    return f", {amount(between[0])}{RANGE}{said(between[1], line.quantity)}" if between else ""
 
 
 def _one_step_away(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tuple[str, str]:
-    balanced = reasons.balancing(line, group, bench)
+    balanced = reasons.against_another(line, group, bench)
     if balanced:
         return "explained", balanced
     if line.figure and coarse(line.figure, bench.limits):
         option, _ = fitting(line, fluid.id, group, bench)
         if option is not None:
             return _convention(option, line, fluid, bench)
-    return "rounded", _sentence(f"{_gives(line, fluid, bench)}; the printed figure is rounded")
+    rounded = "" if line.quantity in OSMOLALITIES else "; the printed figure is rounded"
+    return "rounded", _sentence(_gives(line, fluid, bench) + rounded)
 
 
 def _farther(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tuple[str, str]:
     known = next((s for why in reasons.WHY if (s := why(line, fluid, bench))), "")
+    known = known or reasons.balancing(line, group, bench)
     if known:
         return "explained", known
     option, mixed = fitting(line, fluid.id, group, bench)
@@ -186,8 +192,9 @@ def _farther(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tuple[str,
 
 
 def _within_error(line: Line, fluid: Fluid, bench: Bench) -> bool:
-    osmolality = line.quantity in OSMOLALITIES and line.figure is not None
-    return osmolality and reasons.within_estimate(line.figure, fluid.id, bench)  # type: ignore[arg-type]
+    if line.quantity not in OSMOLALITIES or line.figure is None:
+        return False
+    return reasons.within_estimate(line.figure, fluid.id, bench)
 
 
 def _convention(option: Option, line: Line, fluid: Fluid, bench: Bench) -> tuple[str, str]:
@@ -199,7 +206,7 @@ def _gives(line: Line, fluid: Fluid, bench: Bench) -> str:
         return "the contents hold none"
     if line.quantity in OSMOLALITIES:
         return f"our estimate is {reasons.estimate(fluid.id, bench)}"
-    return f"the contents give {said(line.ours.number or 0.0, line.quantity)}"
+    return f"the contents give {ours(line)}"
 
 
 def _away(line: Line) -> str:
@@ -229,6 +236,3 @@ def _error(line: Line, fluid: Fluid, mixed: Option | None, bench: Bench) -> str:
 
 def _sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}."
-
-
-__all__ = ["AuditLine", "audit_catalogue", "audit_fluid", "ENERGIES"]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from math import ceil, log10
 
 from isofolio.entries.reading import Catalogue
 from isofolio.entries.records import Declared, Fluid
@@ -10,13 +11,15 @@ from isofolio.findings.audit_figures import (
     OFF,
     Printed,
     Thresholds,
+    distance,
     nearness,
     printed,
 )
 from isofolio.findings.audit_recipes import Recipe, batch, recipes_of
 from isofolio.measures.table import Table
 from isofolio.measures.values import Value
-from isofolio.wording.figures import spoken
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.wording.figures import rounded, spoken, unit_text
 
 MEASURED = "osmolality_measured"
 OSMOLALITIES = ("osmolality", MEASURED)
@@ -75,10 +78,14 @@ def lines_of(
     for quantity, amount in group.values.items():
         figure = printed(quantity, amount, catalogue)
         ours = computed(table, fluid.id, quantity)
-        comparable = figure is not None and ours.number is not None
-        near = nearness(figure, ours.number, limits) if comparable else ""  # type: ignore[arg-type]
-        found.append(Line(str(quantity), amount.text, figure, ours, near))
+        found.append(Line(str(quantity), amount.text, figure, ours, _near(figure, ours, limits)))
     return tuple(found)
+
+
+def _near(figure: Printed | None, ours: Value, limits: Thresholds) -> str:
+    if figure is None or ours.number is None:
+        return ""
+    return nearness(figure, ours.number, limits)
 
 
 Groups = Sequence[tuple[Line, ...]]
@@ -89,7 +96,9 @@ def bench_of(
 ) -> Bench:
     """The bench of many fluids: other readings only of those with a figure that is not exact."""
     flat = {f: [line for group in several for line in group] for f, several in groups.items()}
-    wanting = {f: lines for f, lines in flat.items() if any(x.near not in {"", EXACT} for x in lines)}
+    wanting = {
+        f: lines for f, lines in flat.items() if any(x.near not in {"", EXACT} for x in lines)
+    }
     recipes = {fluid: recipes_of(catalogue.fluids[fluid], catalogue) for fluid in wanting}
     if not any(recipes.values()):
         return Bench(catalogue, table, limits, recipes, None)
@@ -116,3 +125,17 @@ def agrees(line: Line, recipe: Recipe, bench: Bench) -> bool:
 def said(number: float, quantity: str) -> str:
     """A figure of a declared quantity with its unit."""
     return spoken(Value(number), ours_for(quantity))
+
+
+def ours(line: Line) -> str:
+    """Our figure with its unit, in as many decimals as tell it from the printed one."""
+    number = line.ours.number or 0.0
+    usual = said(number, line.quantity)
+    if line.figure is None or line.near == EXACT:
+        return usual
+    close = abs(distance(line.figure, number)) <= line.figure.step
+    decimals = max(0, ceil(-log10(line.figure.step))) + close
+    finer = rounded(number, decimals).removesuffix(".0") + unit_text(
+        QUANTITY_BY_ID[ours_for(line.quantity)].unit
+    )
+    return max(usual, finer, key=len)

@@ -21,13 +21,17 @@ class Option:
 
 
 def options(line: Line, fluid: str, bench: Bench) -> Iterator[Option]:
-    """Every convention that gives another figure than ours, the simplest first."""
-    yield from _equivalents(line, bench)
+    """Every convention that gives another figure than ours, in the order in which they are tried.
+
+    A published recipe goes before a slip of the unit: a calcium of 2 beside a computed 1 is first
+    a recipe with twice the calcium.
+    """
     if line.quantity in ENERGIES:
         yield from _energies(line, lambda q: bench.table.value(fluid, q).number, None)
     for recipe in bench.recipes.get(fluid, ()):
         if recipe.sort in OTHER_RECIPES:
             yield from _of_recipe(line, recipe, bench)
+    yield from _equivalents(line, bench)
 
 
 def fitting(

@@ -6,6 +6,7 @@ Each function returns a sentence, or "" where its reason does not hold.
 from isofolio.chemistry.osmosis import theoretical_osmolarity
 from isofolio.entries.records import Fluid
 from isofolio.findings.audit_figures import (
+    EXACT,
     NOMINAL,
     OFF,
     ROUNDED,
@@ -14,7 +15,7 @@ from isofolio.findings.audit_figures import (
     nearness,
     within,
 )
-from isofolio.findings.audit_lines import MEASURED, OSMOLALITIES, Bench, Line, said
+from isofolio.findings.audit_lines import MEASURED, OSMOLALITIES, Bench, Line, ours, said
 from isofolio.findings.audit_recipes import HEAVY, LIGHT, VARIANT
 from isofolio.wording.figures import HARD, amount, written
 
@@ -29,20 +30,39 @@ no source."""
 Group = tuple[Line, ...]
 
 
-def balancing(line: Line, group: Group, bench: Bench) -> str:
-    """Ions rounded against one another so that the printed charges balance."""
-    charges = {item.quantity: _charge(item, bench) for item in group}
-    mine = charges[line.quantity]
-    if not mine or abs(_total(group, charges)) > 1e-6:
+def against_another(line: Line, group: Group, bench: Bench) -> str:
+    """Two ions of like charge, one rounded down and one up, so that the printed charges balance."""
+    mine = _charge(line, bench)
+    if not mine or not _balance(group, bench):
         return ""
     for other in group:
-        same = other is not line and charges[other.quantity] * mine > 0 and other.near == ROUNDED
-        if same and _off(other) * _off(line) < 0:
+        theirs = _charge(other, bench)
+        if other is line or other.near != ROUNDED or theirs * mine <= 0 or not _off(line):
+            continue
+        if _cancel(mine * _off(line), theirs * _off(other), bench):
             return (
                 f"Rounded so that the printed ions balance, beside {other.quantity} "
-                f"{written(other.text)}; the contents give {_ours(line)}."
+                f"{written(other.text)}; the contents give {ours(line)}."
             )
     return ""
+
+
+def _cancel(one: float, other: float, bench: Bench) -> bool:
+    """Whether two differences in charge [mEq/L] have opposite signs and leave next to nothing."""
+    return one * other < 0 and abs(one + other) < bench.limits.exact * abs(one)
+
+
+def balancing(line: Line, group: Group, bench: Bench) -> str:
+    """An ion printed as the sum that balances the others, which are rounded themselves."""
+    ions = [other for other in group if _charge(other, bench)]
+    others = [other for other in ions if other is not line]
+    rounded = any(other.near == ROUNDED for other in others)
+    near = all(other.near in {EXACT, ROUNDED} for other in others)
+    if line not in ions or line.near != NOMINAL or not (rounded and near):
+        return ""
+    if not _balance(group, bench):
+        return ""
+    return f"It balances the other ions as they are printed; the contents give {ours(line)}."
 
 
 def _charge(line: Line, bench: Bench) -> float:
@@ -50,18 +70,15 @@ def _charge(line: Line, bench: Bench) -> float:
     return 0.0 if particle is None else float(particle.charge)
 
 
-def _total(group: Group, charges: dict[str, float]) -> float:
-    return sum(charges[i.quantity] * i.figure.high for i in group if i.figure is not None)
+def _balance(group: Group, bench: Bench) -> bool:
+    """Whether the printed charges of a source cancel."""
+    return within(sum(_charge(i, bench) * i.figure.high for i in group if i.figure), 0.0, 0.0)
 
 
 def _off(line: Line) -> float:
     if line.figure is None or line.ours.number is None:
         return 0.0
     return distance(line.figure, line.ours.number)
-
-
-def _ours(line: Line) -> str:
-    return said(line.ours.number or 0.0, line.quantity)
 
 
 def saccharate(line: Line, fluid: Fluid, bench: Bench) -> str:
@@ -72,7 +89,7 @@ def saccharate(line: Line, fluid: Fluid, bench: Bench) -> str:
         return ""
     return (
         "The label may also count the calcium saccharate that keeps it in solution; "
-        f"the gluconate alone gives {_ours(line)}."
+        f"the gluconate alone gives {ours(line)}."
     )
 
 
@@ -81,7 +98,7 @@ def acid_or_base(line: Line, _: Fluid, bench: Bench) -> str:
     agent = {"chloride": "hydrochloric acid", "sodium": "sodium hydroxide"}.get(line.quantity)
     if agent is None or not line.ours.number or not _above(line, ACID_OR_BASE, bench):
         return ""
-    return f"The label may count {agent} that sets the pH; the contents give {_ours(line)}."
+    return f"The label may count {agent} that sets the pH; the contents give {ours(line)}."
 
 
 def _above(line: Line, most: float, bench: Bench) -> bool:
@@ -95,17 +112,17 @@ def _above(line: Line, most: float, bench: Bench) -> bool:
 def halved(line: Line, _: Fluid, bench: Bench) -> str:
     """Millimoles that are whole milliequivalents, already rounded, divided by the charge."""
     charge = abs(_charge(line, bench))
-    figure, ours = line.figure, line.ours.number
-    if charge <= 1 or not ours or figure is None or not figure.one or figure.equivalents:
+    figure, number = line.figure, line.ours.number
+    if charge <= 1 or not number or figure is None or not figure.one or figure.equivalents:
         return ""
     whole = round(figure.high * charge)
     if whole == 0 or abs(whole - figure.high * charge) > 1e-9:
         return ""
-    if not within(whole - ours * charge, bench.limits.exact, ours):
+    if not within(whole - number * charge, bench.limits.exact, number):
         return ""
     return (
-        f"It is {whole}{HARD}mEq/L, which labels print for {amount(ours * charge)}, divided by "
-        f"{charge:.0f}; the contents give {_ours(line)}."
+        f"It is {whole}{HARD}mEq/L, which labels print for {amount(number * charge)}, divided by "
+        f"{charge:.0f}; the contents give {ours(line)}."
     )
 
 
@@ -137,7 +154,9 @@ def colloid(line: Line, fluid: Fluid, bench: Bench) -> str:
     sums = [line.ours.number, *(bench.reading(variant, "osmolarity") for variant in variants)]
     for ions in sums:
         if ions and line.figure and _little_more(line.figure, ions, bench):
-            return f"The ions alone make {said(ions, 'osmolarity')}; the label may count the colloid."
+            return (
+                f"The ions alone make {said(ions, 'osmolarity')}; the label may count the colloid."
+            )
     return ""
 
 
@@ -149,19 +168,16 @@ def osmolality_word(line: Line, fluid: Fluid, bench: Bench) -> str:
     """An osmolality printed as an osmolarity, or the reverse."""
     if line.figure is None:
         return ""
+    estimated = f"our estimate is {estimate(fluid.id, bench)}"
     if line.quantity == "osmolarity" and within_estimate(line.figure, fluid.id, bench):
-        return (
-            f"It fits an osmolality (our estimate is {estimate(fluid.id, bench)}), "
-            f"not the osmolarity, {_ours(line)}."
-        )
+        return f"It fits an osmolality ({estimated}), not the osmolarity, {ours(line)}."
     osmolarity = bench.table.value(fluid.id, "osmolarity").number
-    if line.quantity in OSMOLALITIES and osmolarity is not None:
-        if nearness(line.figure, osmolarity, bench.limits) != OFF:
-            return (
-                f"It fits the osmolarity, {said(osmolarity, 'osmolarity')}, not an osmolality "
-                f"(our estimate is {estimate(fluid.id, bench)})."
-            )
-    return ""
+    if line.quantity not in OSMOLALITIES or osmolarity is None:
+        return ""
+    if nearness(line.figure, osmolarity, bench.limits) == OFF:
+        return ""
+    shown = said(osmolarity, "osmolarity")
+    return f"It fits the osmolarity, {shown}, not an osmolality ({estimated})."
 
 
 def within_estimate(figure: Printed, fluid: str, bench: Bench) -> bool:
@@ -193,7 +209,7 @@ def ions_already(line: Line, fluid: Fluid, bench: Bench) -> str:
     if distance(line.figure, least) >= 0 or nearness(line.figure, least, bench.limits) != OFF:
         return ""
     return (
-        f"{written(line.text)} is less than the ions printed beside it, which alone make "
+        f"{written(line.text)} is printed, but the known ions alone make "
         f"{said(least, 'osmolarity')}; what else it holds is not published."
     )
 
@@ -203,5 +219,3 @@ WHY = (saccharate, halved, acid_or_base)
 
 WHY_ELSE = (rounded_masses, colloid)
 """Reasons where no convention fits."""
-
-__all__ = ["NOMINAL", "WHY", "WHY_ELSE"]

@@ -71,8 +71,9 @@ def other_forms(substance: Substance, catalogue: Catalogue) -> Iterator[tuple[st
     for other in kin:
         if other.formula != substance.formula:
             name = other.name.lower()
-            yield name if other.formula != dry else _dry_name(name), mine / molar_mass(
-                str(other.formula)
+            yield (
+                name if other.formula != dry else _dry_name(name),
+                mine / molar_mass(str(other.formula)),
             )
 
 
@@ -110,7 +111,11 @@ def _variants(fluid: Fluid, catalogue: Catalogue) -> Iterator[Reading]:
     for variant in fluid.variants:
         words = f"the published recipe “{variant.name}”"
         missing = _only_there(fluid, variant, catalogue)
-        yield VARIANT, words + (f", which also holds {missing}" if missing else ""), variant.contents
+        yield (
+            VARIANT,
+            words + (f", which also holds {missing}" if missing else ""),
+            variant.contents,
+        )
 
 
 def _only_there(fluid: Fluid, variant: Variant, catalogue: Catalogue) -> str:

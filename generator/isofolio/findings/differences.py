@@ -6,7 +6,7 @@ substitute-weight- how much a step counts, substitute-cap how many steps one qua
 most, substitute-small and substitute-large where the words change.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -19,6 +19,7 @@ from isofolio.vocabulary.quantities import QUANTITY_BY_ID, Quantity
 from isofolio.wording.figures import MINUS, rounded
 
 WIDTH, WEIGHT = "substitute-width-", "substitute-weight-"
+SINGLE = ("substitute-cap", "substitute-small", "substitute-large")
 
 SMALL, MODERATE, LARGE = "small difference", "moderate difference", "large difference"
 
@@ -48,6 +49,24 @@ class Scale:
     large: float
 
 
+def not_described(limits: Mapping[str, Limit], needed: Sequence[str]) -> str:
+    """What keeps limits.yml from describing a ranking, and what to do; "" where it does.
+
+    needed: ids that are read besides those of the scale.
+    """
+    names = [name.removeprefix(WIDTH) for name in limits if name.startswith(WIDTH)]
+    ids = [*needed, *SINGLE, *(WEIGHT + name for name in names or ["sodium"])]
+    lacking = [name for name in ids if name not in limits]
+    if lacking:
+        return f"limits.yml does not hold {', '.join(lacking)}: add it"
+    for name in (WIDTH + name for name in names):
+        if limits[name].quantity not in QUANTITY_BY_ID:
+            return f"limits.yml, {name}: {limits[name].quantity} is not computed: name another"
+        if figure_of(limits[name]) <= 0:
+            return f"limits.yml, {name}: a step of nothing: write how much one step is"
+    return ""
+
+
 def scale_of(limits: Mapping[str, Limit]) -> Scale:
     """The scale that limits.yml describes. Raises KeyError where a limit of it is missing."""
     names = [name.removeprefix(WIDTH) for name in limits if name.startswith(WIDTH)]
@@ -59,8 +78,7 @@ def scale_of(limits: Mapping[str, Limit]) -> Scale:
         )
         for name in names
     ]
-    others = (figure_of(limits[f"substitute-{name}"]) for name in ("cap", "small", "large"))
-    return Scale(tuple(terms), *others)
+    return Scale(tuple(terms), *(figure_of(limits[name]) for name in SINGLE))
 
 
 def contribution(term: Term, mine: Side, theirs: Side, cap: float) -> Array:

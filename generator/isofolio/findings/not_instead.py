@@ -6,9 +6,12 @@ is free of what the case looks for: each case therefore looks at both.
 
 from collections.abc import Callable, Mapping
 
-from isofolio.entries.records import NotInstead
+from isofolio.entries.records import NotInstead, Particle
 from isofolio.findings.conditions import Subject
 from isofolio.findings.limits import above, below
+from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES
+from isofolio.wording.bag import listed
+from isofolio.wording.figures import amount
 
 # Below it a fluid is slightly hypotonic; the difference of potassium that counts.
 WEAK, MORE_POTASSIUM = "tonicity-slightly-hypotonic", "not-instead-potassium"
@@ -19,6 +22,33 @@ def raised(mine: Subject, theirs: Subject) -> tuple[NotInstead, ...]:
     """The sentences that hold for `theirs` in the place of `mine`, in the order of the file."""
     cases = mine.catalogue.not_instead
     return tuple(entry for entry in cases if CASES[entry.case](mine, theirs))
+
+
+def anion_swap(mine: Subject, theirs: Subject) -> str:
+    """That the base comes as another anion, or in one of the two only; "" where it is the same."""
+    here, there = _bases(mine), _bases(theirs)
+    if set(here) == set(there):
+        return ""
+    if not here:
+        return f"a base, {_told(there)}, beside none"
+    if not there:
+        return f"no base beside {_told(here)}"
+    return f"another base, {_told(there)} beside {_told(here)}"
+
+
+def _bases(subject: Subject) -> dict[str, float]:
+    """The anions that the body turns, or may turn, into bicarbonate [mmol/L], by name."""
+    particles = subject.catalogue.particles
+    anions = [q for q in PARTICLE_QUANTITIES if q.id in particles and _is_base(particles[q.id])]
+    return {anion.label: held for anion in anions if (held := subject.number(anion.id))}
+
+
+def _is_base(particle: Particle) -> bool:
+    return particle.fate in ("becomes-bicarbonate", "may-become-bicarbonate")
+
+
+def _told(anions: Mapping[str, float]) -> str:
+    return f"{listed([f'{name} {amount(held)}' for name, held in anions.items()])} mmol/L"
 
 
 def _holds(subject: Subject, *quantities: str) -> bool:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from isofolio.entries.reading import Catalogue
 from isofolio.entries.records import Fluid, Limit
-from isofolio.findings.differences import WEIGHT, WIDTH, Side
+from isofolio.findings.differences import WIDTH, Side
 from isofolio.findings.limits import figure_of
 from isofolio.measures.columns import Array
 from isofolio.measures.table import Table
@@ -42,16 +42,27 @@ LOW, HIGH = "class-osmolarity-low", "class-osmolarity-high"
 NEEDED = (POTASSIUM, GLUCOSE, BASE, STRONG, LOW, HIGH)
 
 
+Test: TypeAlias = Callable[[Side, Side, Limits], Flags]
+Words: TypeAlias = Callable[[Side, Side, Limits], str]
+
+
 @dataclass(frozen=True)
 class Stop:
-    """applies: whether it stops, for every pair of two sides; says: why, for one pair."""
+    """figure: what must be known of both before it is asked; test: of every pair of two sides;
+    words: for one pair."""
 
-    applies: Callable[[Side, Side, Limits], Flags]
-    says: Callable[[Side, Side, Limits], str]
+    figure: str
+    test: Test
+    words: Words
+
+    def applies(self, mine: Side, theirs: Side, limits: Limits) -> Flags:
+        """Whether it stops each pair. An unknown figure stops by being unknown alone."""
+        known = np.isfinite(mine[self.figure]) & np.isfinite(theirs[self.figure])
+        return known & self.test(mine, theirs, limits)
 
 
 def side_of(fluids: Sequence[Fluid], catalogue: Catalogue, table: Table) -> Side:
-    """The figures and marks of fluids, an array each, in their order. NaN where unknown."""
+    """The figures and marks of fluids, an array each, in their order; a figure unknown is NaN."""
     rows = [table.rows[fluid.id] for fluid in fluids]
     widths = (limit.quantity for name, limit in catalogue.limits.items() if name.startswith(WIDTH))
     quantities = dict.fromkeys((*widths, *LOOKED_AT))
@@ -105,26 +116,23 @@ def stopped(mine: Side, theirs: Side, limits: Limits) -> Flags:
 def stops_of(mine: Side, theirs: Side, limits: Limits) -> tuple[str, ...]:
     """The sentence of everything that stops one pair."""
     return tuple(
-        stop.says(mine, theirs, limits)
+        stop.words(mine, theirs, limits)
         for stop in STOPS
         if bool(stop.applies(mine, theirs, limits).item())
     )
 
 
-def missing_limits(limits: Limits) -> tuple[str, ...]:
-    """The ids that limits.yml must hold for a ranking, and does not."""
-    names = [name.removeprefix(WIDTH) for name in limits if name.startswith(WIDTH)]
-    wanted = [*NEEDED, "substitute-cap", "substitute-small", "substitute-large"]
-    wanted += [WEIGHT + name for name in names] or [WIDTH + "…"]
-    return tuple(name for name in wanted if name not in limits)
-
-
-def _in_one_only(mark: str) -> Callable[[Side, Side, Limits], Flags]:
+def _in_one_only(mark: str) -> Test:
     return lambda mine, theirs, _: (mine[mark] > 0) ^ (theirs[mark] > 0)
 
 
-def _says(sentence: str) -> Callable[[Side, Side, Limits], str]:
-    return lambda mine, theirs, limits: sentence
+def _says(sentence: str) -> Words:
+    return lambda *_: sentence
+
+
+def _reaches(figures: Array, least: float) -> Flags:
+    flags: Flags = figures >= least
+    return flags
 
 
 def _not_hung(mine: Side, theirs: Side, _: Limits) -> Flags:
@@ -132,18 +140,19 @@ def _not_hung(mine: Side, theirs: Side, _: Limits) -> Flags:
 
 
 def _unknown(mine: Side, theirs: Side, _: Limits) -> Flags:
-    return (mine[KNOWN] == 0) | (theirs[KNOWN] == 0)
+    return (mine[KNOWN] < 1) | (theirs[KNOWN] < 1)
 
 
 def _potassium(mine: Side, theirs: Side, limits: Limits) -> Flags:
-    return np.abs(mine["potassium"] - theirs["potassium"]) >= first_above(limits[POTASSIUM])
+    gap = np.abs(mine["potassium"] - theirs["potassium"])
+    return _reaches(gap, first_above(limits[POTASSIUM]))
 
 
 def _glucose_ratio(mine: Side, theirs: Side, limits: Limits) -> Flags:
     less = np.minimum(mine["glucose_mass"], theirs["glucose_mass"])
     more = np.maximum(mine["glucose_mass"], theirs["glucose_mass"])
     ratio = np.divide(more, less, out=np.zeros(np.shape(less)), where=less > 0)
-    return ratio >= first_above(limits[GLUCOSE])
+    return _reaches(ratio, first_above(limits[GLUCOSE]))
 
 
 def _body(side: Side, limits: Limits) -> NDArray[np.int8]:
@@ -154,17 +163,19 @@ def _body(side: Side, limits: Limits) -> NDArray[np.int8]:
 
 
 def _body_differs(mine: Side, theirs: Side, limits: Limits) -> Flags:
-    return _body(mine, limits) != _body(theirs, limits)
+    flags: Flags = _body(mine, limits) != _body(theirs, limits)
+    return flags
 
 
 def _base(mine: Side, theirs: Side, limits: Limits) -> Flags:
     least = first_above(limits[BASE])
-    return (mine["bicarbonate_yield"] >= least) ^ (theirs["bicarbonate_yield"] >= least)
+    yields = mine["bicarbonate_yield"], theirs["bicarbonate_yield"]
+    return _reaches(yields[0], least) ^ _reaches(yields[1], least)
 
 
 def _strong(mine: Side, theirs: Side, limits: Limits) -> Flags:
     least = first_above(limits[STRONG])
-    return (mine["osmolarity"] >= least) | (theirs["osmolarity"] >= least)
+    return _reaches(mine["osmolarity"], least) | _reaches(theirs["osmolarity"], least)
 
 
 def _two(quantity: str, mine: Side, theirs: Side) -> str:
@@ -201,14 +212,14 @@ def _says_strong(mine: Side, theirs: Side, limits: Limits) -> str:
 
 
 STOPS: tuple[Stop, ...] = (
-    Stop(_not_hung, _says("one of the two is never hung as it is: it is diluted or mixed first")),
-    Stop(_in_one_only(COLLOID), _says("a colloid in one of the two only")),
-    Stop(_unknown, _says("not every figure that is compared is known of both")),
-    Stop(_potassium, _says_potassium),
-    Stop(_in_one_only("glucose_mass"), _says("glucose in one of the two only")),
-    Stop(_glucose_ratio, _says_glucose_ratio),
-    Stop(_body_differs, _says_body),
-    Stop(_in_one_only("mannitol"), _says("mannitol in one of the two only")),
-    Stop(_base, _says_base),
-    Stop(_strong, _says_strong),
+    Stop(NOT_HUNG, _not_hung, _says("one of the two is not hung as it is")),
+    Stop(COLLOID, _in_one_only(COLLOID), _says("a colloid in one of the two only")),
+    Stop(KNOWN, _unknown, _says("not every figure that is compared is known of both")),
+    Stop("potassium", _potassium, _says_potassium),
+    Stop("glucose_mass", _in_one_only("glucose_mass"), _says("glucose in one of the two only")),
+    Stop("glucose_mass", _glucose_ratio, _says_glucose_ratio),
+    Stop("tonicity_ratio", _body_differs, _says_body),
+    Stop("mannitol", _in_one_only("mannitol"), _says("mannitol in one of the two only")),
+    Stop("bicarbonate_yield", _base, _says_base),
+    Stop("osmolarity", _strong, _says_strong),
 )

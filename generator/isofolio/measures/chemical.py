@@ -94,15 +94,17 @@ def estimated_osmolality(columns: Columns, catalogue: Catalogue) -> tuple[Array,
     solutes = {
         name: made
         for name in columns.weighed
-        if (made := _solute(catalogue.substances[name], catalogue)) is not None
+        if (made := solute_of(catalogue.substances[name], catalogue)) is not None
     }
     volumes = {p.id: p.volume for p in catalogue.particles.values() if p.volume is not None}
     water = columns.spread(water_content(columns.particles, volumes))
+    water = np.where(water > 0, water, np.nan)  # more than a litre can hold
     estimate = columns.spread(osmolality(solutes, columns.weighed, water))
     molalities = {name: m / water / 1000.0 for name, m in columns.weighed.items()}
     strength = ionic_strength(solutes, {n: m for n, m in molalities.items() if n in solutes})
     tabulated = all_tabulated(solutes, columns.weighed)
     usable = osmolality_applies(strength, tabulated) & (columns.colloid_mass == 0)
+    usable &= np.array([solution.weighed is not None for solution in columns.solutions], dtype=bool)
     error = osmolality_error(strength, tabulated, columns.particle("bicarbonate"))
     return np.where(usable, estimate, np.nan), np.where(usable & ~np.isnan(estimate), error, np.nan)
 
@@ -112,7 +114,8 @@ def has_coefficients(substance: Substance) -> bool:
     return substance.osmosis is not None
 
 
-def _solute(substance: Substance, catalogue: Catalogue) -> Solute | None:
+def solute_of(substance: Substance, catalogue: Catalogue) -> Solute | None:
+    """A substance as the osmolality estimate sees it; None where it has no coefficients."""
     if substance.osmosis is None:
         return None
     charges = {p.id: float(p.charge) for p in catalogue.particles.values()}

@@ -98,7 +98,7 @@ def after_a_litre(columns: Columns, catalogue: Catalogue) -> tuple[Array, Array]
     traits = traits_of(columns, catalogue)
     (osmolarity,) = effective(columns, catalogue)
     shift = equilibrate(osmolarity)
-    stays = np.where(columns.colloid_mass > 0, 1000.0, shift.ecf_gain)
+    stays = np.where(columns.colloid_mass == 0, shift.ecf_gain, 1000.0)
     after = infuse(
         blood(),
         sid_in_body(columns.particles, traits),

@@ -1,6 +1,7 @@
 """From a record to a solution: what a litre holds, what is unknown of it, and why."""
 
 import math
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -112,21 +113,40 @@ def solution_of(fluid: Fluid, catalogue: Catalogue) -> Solution:
     return replace(solve(fluid.contents, fluid.complete, catalogue), role=fluid.role)
 
 
+@dataclass
+class _Sum:
+    """An amount added up from parts: lowest and highest possible, and why it is not one figure."""
+
+    low: float = 0.0
+    high: float = 0.0
+    reason: str = ""
+
+    def add(self, low: float | None, high: float | None, amount: Amount) -> None:
+        self.low += low or 0.0
+        self.high += math.inf if high is None else high
+        self.reason = self.reason or REASONS.get(amount.state, "")
+
+    @property
+    def number(self) -> float | None:
+        return None if self.reason else self.low
+
+    @property
+    def range(self) -> tuple[float, float] | None:
+        return (self.low, self.high) if self.reason and math.isfinite(self.high) else None
+
+
 class _Gathered:
     """The contents of one recipe while they are added up."""
 
     def __init__(self, catalogue: Catalogue) -> None:
         self.catalogue = catalogue
-        self.known: dict[str, float] = {}
-        self.unknown: dict[str, str] = {}
-        self.weighed: dict[str, float] = {}
-        self.masses: dict[str, float | None] = {}
-        self.ranges: dict[str, tuple[float, float]] = {}
-        self.colloid_mass = 0.0
-        self.colloids: list[Substance] = []
-        self.declared_charge: float | None = None
+        self.particles: defaultdict[str, _Sum] = defaultdict(_Sum)
+        self.masses: defaultdict[str, _Sum] = defaultdict(_Sum)
+        self.weighed: defaultdict[str, float] = defaultdict(float)
+        self.colloid_mass = _Sum()
+        self.charges: list[Value] = []
         self.base = 0.0
-        self.acids: list[tuple[Substance, float]] = []
+        self.acids: defaultdict[str, float] = defaultdict(float)
         self.as_ions = False
         self.undeclared = False
 
@@ -136,6 +156,7 @@ class _Gathered:
             self._add_particle(content.particle, content.amount)
             return
         substance = self.catalogue.substances[content.substance or ""]
+        self._add_mass(substance, content.amount)
         if substance.colloid is not None:
             self._add_colloid(substance, content)
         else:
@@ -144,97 +165,86 @@ class _Gathered:
     def _add_particle(self, particle: str, amount: Amount) -> None:
         self.as_ions = True
         charge = self.catalogue.particles[particle].charge
-        if amount.state == "exact":
-            millimoles = millimoles_of_particle(amount, amount.low, charge)
-            self.known[particle] = self.known.get(particle, 0.0) + (millimoles or 0.0)
-            return
-        self.unknown[particle] = REASONS[amount.state]
-        high = millimoles_of_particle(amount, amount.high, charge)
-        if high is not None:
-            low = millimoles_of_particle(amount, amount.low, charge) or 0.0
-            self.ranges[particle] = (low, high)
+        low, high = (millimoles_of_particle(amount, f, charge) for f in (amount.low, amount.high))
+        self.particles[particle].add(low, high, amount)
+
+    def _add_mass(self, substance: Substance, amount: Amount) -> None:
+        low, high = (_grams(substance, amount, f) for f in (amount.low, amount.high))
+        self.masses[substance.id].add(low, high, amount)
 
     def _add_substance(self, substance: Substance, amount: Amount) -> None:
-        self.masses[substance.id] = self._grams(substance, amount)
-        if amount.state != "exact":
-            for particle in substance.releases:
-                self.unknown[str(particle)] = REASONS[amount.state]
-            return
-        millimoles = millimoles_of_substance(amount, amount.low, substance) or 0.0
-        self.weighed[substance.id] = self.weighed.get(substance.id, 0.0) + millimoles
-        self.base += substance.base * millimoles
-        if substance.acid is not None:
-            self.acids.append((substance, millimoles))
-        for name, released in dissolve(millimoles, _counts(substance)).items():
-            self.known[name] = self.known.get(name, 0.0) + float(released)
-
-    def _grams(self, substance: Substance, amount: Amount) -> float | None:
-        if amount.state != "exact":
-            return None
-        grams = concentration(amount, amount.low, "g/L")
-        if grams is None and substance.formula is not None:
-            millimoles = concentration(amount, amount.low, "mmol/L") or 0.0
-            return millimoles * molar_mass(substance.formula) / 1000.0
-        return grams
+        figures = (amount.low, amount.high)
+        low, high = (millimoles_of_substance(amount, figure, substance) for figure in figures)
+        counts = {str(particle): float(n) for particle, n in substance.releases.items()}
+        lowest, highest = dissolve(low or 0.0, counts), dissolve(high or 0.0, counts)
+        for name in counts:
+            top = None if high is None else float(highest[name])
+            self.particles[name].add(float(lowest[name]), top, amount)
+        if amount.state == "exact" and low is not None:
+            self.weighed[substance.id] += low
+            self.base += substance.base * low
+            if substance.acid is not None:
+                self.acids[substance.id] += low
 
     def _add_colloid(self, substance: Substance, content: Content) -> None:
-        grams = concentration(content.amount, content.amount.low, "g/L")
-        exact = grams if content.amount.state == "exact" else None
-        self.masses[substance.id] = exact
-        self.colloid_mass += exact if exact is not None else float("nan")
-        self.colloids.append(substance)
-        if content.charge is not None and content.charge.state == "exact":
-            charge = concentration(content.charge, content.charge.low, "mEq/L") or 0.0
-            self.declared_charge = (self.declared_charge or 0.0) + charge
+        amount = content.amount
+        low, high = (concentration(amount, f, "g/L") for f in (amount.low, amount.high))
+        self.colloid_mass.add(low, high, amount)
+        if substance.colloid not in UNCHARGED_COLLOIDS:
+            self.charges.append(_declared_charge(substance, content.charge))
 
     def solution(self, complete: bool) -> Solution:
         whole = complete and not self.undeclared
-        unlisted = {} if whole else self._unlisted()
+        unknown = {name: part.reason for name, part in self.particles.items() if part.reason}
+        if not whole:
+            unlisted = (p for p in self.catalogue.particles if p not in self.particles)
+            unknown |= dict.fromkeys(unlisted, NOT_WHOLE)
         charges, spent = self._acid_charges()
         return Solution(
             composition=Composition(
-                known={k: v for k, v in self.known.items() if k not in self.unknown},
-                unknown={**unlisted, **self.unknown},
+                known={n: part.low for n, part in self.particles.items() if not part.reason},
+                unknown=unknown,
                 complete=whole,
             ),
-            weighed=None if self.as_ions else self.weighed,
-            masses=self.masses,
-            colloid_mass=_colloid_value(self.colloid_mass),
+            weighed=None if self.as_ions else dict(self.weighed),
+            masses={name: part.number for name, part in self.masses.items()},
+            colloid_mass=Value(self.colloid_mass.number, self.colloid_mass.reason),
             polyanion=self._polyanion(self.base - spent),
             charges=charges,
-            ranges=self.ranges,
+            ranges={n: part.range for n, part in self.particles.items() if part.range},
         )
-
-    def _unlisted(self) -> dict[str, str]:
-        listed = {*self.known, *self.unknown}
-        return {p: NOT_WHOLE for p in self.catalogue.particles if p not in listed}
 
     def _acid_charges(self) -> tuple[dict[str, float], float]:
         """Charge numbers of weighed acids' anions by the base beside them; the base they use."""
         charges: dict[str, float] = {}
         left = self.base
-        for substance, millimoles in self.acids:
-            if substance.acid is None or millimoles == 0:
+        for name, millimoles in self.acids.items():
+            acid = self.catalogue.substances[name].acid
+            if acid is None or millimoles == 0:
                 continue
-            used = min(left, millimoles * substance.acid.up_to)
-            charges[str(substance.acid.particle)] = -used / millimoles
+            used = min(left, millimoles * acid.up_to)
+            charges[str(acid.particle)] = -used / millimoles
             left -= used
         return charges, self.base - left
 
     def _polyanion(self, base_left: float) -> Value:
-        charged = [c for c in self.colloids if c.colloid not in UNCHARGED_COLLOIDS]
-        if not charged:
-            return Value(0.0)
-        if self.declared_charge is not None:
-            return Value(self.declared_charge)
-        if base_left > 0:
-            return Value(base_left)
-        return Value(None, f"the charge of the {charged[0].colloid} is not declared")
+        """The charge on the colloids: declared for each, or what the base left over neutralises."""
+        undeclared = [value for value in self.charges if value.number is None]
+        if not undeclared:
+            return Value(sum(value.number or 0.0 for value in self.charges))
+        return Value(base_left) if base_left > 0 else undeclared[0]
 
 
-def _counts(substance: Substance) -> dict[str, float]:
-    return {str(particle): float(count) for particle, count in substance.releases.items()}
+def _declared_charge(substance: Substance, charge: Amount | None) -> Value:
+    if charge is None or charge.state != "exact":
+        return Value(None, f"the charge of the {substance.colloid} is not declared")
+    return Value(concentration(charge, charge.low, "mEq/L") or 0.0)
 
 
-def _colloid_value(grams: float) -> Value:
-    return Value(None, REASONS["range"]) if math.isnan(grams) else Value(grams)
+def _grams(substance: Substance, amount: Amount, figure: float | None) -> float | None:
+    """A weighed amount in grams per litre, from grams or from millimoles by its formula."""
+    grams = concentration(amount, figure, "g/L")
+    if grams is not None or substance.formula is None:
+        return grams
+    millimoles = concentration(amount, figure, "mmol/L")
+    return None if millimoles is None else millimoles * molar_mass(substance.formula) / 1000.0

@@ -62,22 +62,18 @@ def answers(handbook: Handbook, fluid: Fluid, in_the_bag: str) -> list[dict[str,
     blood = judgement.blood
     return [
         _answer("vein", "Vein", judgement.vein.word, typeset(judgement.vein.because)),
-        _answer("body", "In the body", judgement.body.word, _body_because(handbook, fluid)),
-        _answer("blood", "With blood", typeset(blood.text), "", _backed(handbook, fluid)),
+        _answer("body", "In the body", judgement.body.word, typeset(judgement.body.because))
+        | {"note": _body_note(handbook, fluid)},
+        _answer("blood", "With blood", typeset(blood.text), "")
+        | {"cited": _backed(handbook, fluid)},
         _answer("bag", "In the bag", in_the_bag, ""),
     ]
 
 
-def _answer(
-    identifier: str, question: str, word: str, because: str, source: Cited | None = None
-) -> dict[str, Any]:
-    return {
-        "id": identifier,
-        "question": question,
-        "word": word,
-        "because": because,
-        "cited": source,
-    }
+def _answer(identifier: str, question: str, word: str, because: str) -> dict[str, Any]:
+    """because: what is never shown without the word; note: what a phone shows further down."""
+    known = {"id": identifier, "question": question, "word": word, "because": because}
+    return known | {"note": "", "cited": None}
 
 
 def _backed(handbook: Handbook, fluid: Fluid) -> Cited | None:
@@ -86,10 +82,9 @@ def _backed(handbook: Handbook, fluid: Fluid) -> Cited | None:
     return None if cite is None else replace(cited(cite, handbook.catalogue), at="", seen="")
 
 
-def _body_because(handbook: Handbook, fluid: Fluid) -> str:
-    """Both numbers, the condition, and what the cautions of the body are about."""
+def _body_note(handbook: Handbook, fluid: Fluid) -> str:
+    """The condition under which the word holds, and what the cautions of the body are about."""
     judgement = handbook.judgements[fluid.id]
     watched = [c.short for c in judgement.cautions if c.said_by == "body" and c.short]
     watch = f"Watch: {', '.join(dict.fromkeys(watched))}." if watched else ""
-    parts = [judgement.body.because, judgement.body.note, watch]
-    return typeset(" ".join(part for part in parts if part))
+    return typeset(" ".join(part for part in (judgement.body.note, watch) if part))

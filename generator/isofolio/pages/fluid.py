@@ -111,7 +111,7 @@ def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
 def _kind(fluid: Fluid) -> str:
     """The word for the container in the hand: the commonest kind, a bag where none is declared."""
     kinds = [container.kind for container in fluid.containers] or ["bag"]
-    return max(dict.fromkeys(kinds), key=kinds.count)
+    return max(dict.fromkeys(kinds), key=kinds.count).removeprefix("glass ")
 
 
 def _first_names(fluid: Fluid, room: int = 38) -> str:

@@ -17,7 +17,8 @@ class Quantity:
     unit: per litre of solution, unless the unit says otherwise.
     decimals: shown on pages (exports keep 12 significant digits).
     scales: whether a container of so many mL holds a share of it.
-    container_unit: the unit of that share, or "".
+    container_unit: the unit of that share, or ""; container_factor: what a litre's figure is
+    multiplied by to be in it.
     """
 
     id: str
@@ -27,6 +28,7 @@ class Quantity:
     decimals: int = 0
     scales: bool = False
     container_unit: str = ""
+    container_factor: float = 1.0
 
 
 def _particle(identifier: str, label: str, symbol: str) -> Quantity:
@@ -72,7 +74,7 @@ CHEMICAL_QUANTITIES = (
 PHYSIOLOGICAL_QUANTITIES = (
     Quantity("effective_osmolarity", "effective osmolarity in the body", "", "mOsm/L"),
     Quantity("tonicity_ratio", "ratio to plasma", "", "1", 2),
-    Quantity("free_water", "electrolyte-free water", "", "1", 2, True, "mL"),
+    Quantity("free_water", "electrolyte-free water", "", "1", 2, True, "mL", 1000.0),
     Quantity("sid_in_bag", "strong ion difference in the bag", "", "mEq/L", 1),
     Quantity("sid_in_body", "strong ion difference in the body", "", "mEq/L", 1),
     Quantity("sid_in_body_low", "strong ion difference, gluconate not metabolised", "", "mEq/L", 1),
