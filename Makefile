@@ -37,5 +37,13 @@ format: setup
 browser:
 	@sh tests/browser/install.sh
 
+# The golden tables of every quantity and finding, written anew; read the diff before you commit.
+golden: setup
+	$(BIN)/python tests/golden/renew.py
+
+# How fast, as ratios in one run.
+bench: setup
+	$(BIN)/python tests/bench/run.py
+
 clean:
 	rm -rf $(VENV) site build screenshots .pytest_cache .mypy_cache .ruff_cache .hypothesis

@@ -6,6 +6,7 @@ from isofolio.exports.csv_text import csv_export
 from isofolio.exports.json_text import json_export
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
+from isofolio.pages.audit import audit_page
 from isofolio.pages.cautions import cautions_page
 from isofolio.pages.downloads import downloads_page
 from isofolio.pages.fluid import fluid_page
@@ -13,6 +14,7 @@ from isofolio.pages.fluids import fluids_page
 from isofolio.pages.home import home_page
 from isofolio.pages.method import method_page
 from isofolio.pages.page import Page
+from isofolio.pages.shortage import shortage_page
 from isofolio.pages.sources import sources_page
 from isofolio.pages.substances import substance_pages
 from isofolio.wording.addresses import (
@@ -21,6 +23,7 @@ from isofolio.wording.addresses import (
     CAUTIONS,
     DOWNLOADS,
     METHOD,
+    SHORTAGE,
     SOURCES,
     SUBSTANCES,
 )
@@ -28,6 +31,7 @@ from isofolio.wording.addresses import (
 NAVIGATION = (
     ("All fluids", ALL_FLUIDS),
     ("Cautions", CAUTIONS),
+    ("Shortage", SHORTAGE),
     ("Substances", SUBSTANCES),
     ("Method", METHOD),
     ("Sources", SOURCES),
@@ -65,6 +69,8 @@ def pages_of(handbook: Handbook) -> list[Page]:
         fluids_page(handbook),
         *(fluid_page(handbook, fluid) for fluid in handbook.fluids),
         cautions_page(handbook),
+        shortage_page(handbook),
+        audit_page(handbook),
         *substance_pages(handbook),
         sources_page(handbook),
         method_page(),

@@ -52,7 +52,7 @@ def test_keys_are_told_for_the_mapping_they_stand_in():
     text = "limits:\n  - {id: a, quantity: b, value: 1, stricter: lower, text: c, limitt: d,\n"
     text += "     cite: {at: e, seen: arithmetic, on: 2026-11-25, page: 4}}\n"
     first, second = problems(text, Limits)
-    assert (first.place, second.place) == (Place(3, 56), Place(2, 66))
+    assert (first.place, second.place) == (Place(3, 54), Place(2, 62))
     assert first.fix == "Known keys: source, at, seen, on."
     assert second.fix.startswith("Known keys: id, quantity, value, stricter")
 

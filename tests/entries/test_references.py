@@ -13,7 +13,7 @@ def told(folder):
 
 def test_every_reference_of_a_record_is_found_with_its_path(catalogue):
     found = read_catalogue(catalogue).catalogue
-    paths = dict((path, (ref, ref.kind)) for path, ref in references(found.fluids["glucose-5"]))
+    paths = {path: (ref, ref.kind) for path, ref in references(found.fluids["glucose-5"])}
     assert paths[("contents", 0, "substance")] == ("glucose", "substances")
     assert paths[("variants", 0, "contents", 0, "substance")] == (
         "glucose-monohydrate",

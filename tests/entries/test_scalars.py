@@ -31,57 +31,15 @@ def refused(kind, value):
 
 # YAML 1.1, as most readers still have it, makes of these a time, a number, a truth value, nothing
 # or a date. Source: the YAML 1.1 type repository (int, float, bool, null, timestamp), from memory.
-MISREAD = [
-    "1:20",
-    "12:30:45",
-    "010",
-    "0o17",
-    "0x1F",
-    "1_000",
-    "1e3",
-    "1E+3",
-    ".5",
-    "5.",
-    "-7",
-    "+7",
-    "0.90",
-    "12",
-    ".inf",
-    "-.INF",
-    ".NaN",
-    "no",
-    "No",
-    "NO",
-    "yes",
-    "y",
-    "N",
-    "on",
-    "off",
-    "true",
-    "False",
-    "null",
-    "Null",
-    "~",
-    "=",
-    "2026-11-25",
-    "2026-1-5",
-    "2026-11-25T10:00:00Z",
-]
-HARMLESS = [
-    "5 %",
-    "sections 2 and 3",
-    "1:20 in water",
-    "none",
-    "nope",
-    "ono",
-    "2026-11",
-    "v1.2",
-    "1.2.3",
-    "e3",
-    "0x",
-    "--",
-    "186.3 and 186.5",
-]
+MISREAD = (
+    *("1:20", "12:30:45", "010", "0o17", "0x1F", "1_000", "1e3", "1E+3", ".5", "5.", "-7", "+7"),
+    *("0.90", "12", ".inf", "-.INF", ".NaN", "no", "No", "NO", "yes", "y", "N", "on", "off"),
+    *("true", "False", "null", "Null", "~", "=", "2026-11-25", "2026-1-5", "2026-11-25T10:00:00Z"),
+)
+HARMLESS = (
+    *("5 %", "sections 2 and 3", "1:20 in water", "none", "nope", "ono", "2026-11", "v1.2"),
+    *("1.2.3", "e3", "0x", "--", "186.3 and 186.5"),
+)
 
 
 @pytest.mark.parametrize("text", MISREAD)
@@ -239,12 +197,12 @@ def test_the_text_of_a_label_is_kept():
     assert scalars.parse_amount("0.90 % w/v").decimals == 2
 
 
-@given(st.text(max_size=40))
+@given(st.one_of(st.text(max_size=40), st.text("0123456789.,- togmLe%/–", max_size=20)))
 def test_any_text_is_an_amount_or_a_fault(text):
     try:
         amount = read(scalars.AmountField, text)
-    except ValidationError as error:
-        assert error.errors()[0]["ctx"]["fix"]
+    except ValidationError:
+        refused(scalars.AmountField, text)
     else:
         assert amount.text == text.strip()
 

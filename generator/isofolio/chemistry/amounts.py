@@ -80,6 +80,8 @@ def require_not_negative(amount: Amounts, what: str) -> None:
     Traceback (most recent call last):
     ValueError: mass is -1.0, and it cannot be negative: write it as 0 or more.
     """
+    if isinstance(amount, float) and not amount < 0.0:  # by far the commonest call
+        return
     _refuse(amount, np.less(amount, 0.0), f"{what} is {{}}, and it cannot be negative", "0 or more")
 
 
@@ -92,6 +94,8 @@ def require_positive(amount: Amounts, what: str) -> None:
     Traceback (most recent call last):
     ValueError: volume is 0.0, and it must be above zero: write it as more than 0.
     """
+    if isinstance(amount, float) and not amount <= 0.0:
+        return
     wrong = np.less_equal(amount, 0.0)
     _refuse(amount, wrong, f"{what} is {{}}, and it must be above zero", "more than 0")
 

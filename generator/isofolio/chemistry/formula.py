@@ -10,6 +10,7 @@ _SYMBOL = re.compile(r"[A-Z][a-z]?")
 _COUNT = re.compile(r"[0-9]*")
 
 
+@cache
 def molar_mass(formula: str) -> float:
     """Molar mass of a substance in exactly the form that is weighed, hydrate water included.
 
@@ -27,7 +28,8 @@ def molar_mass(formula: str) -> float:
     ValueError: formula 'CaCl2.2H2O': '.' at character 6 is not allowed; write it as in NaCl, \
 C6H12O6 or, with water of crystallisation, CaCl2(H2O)2.
     """
-    return _mass(tuple(sorted(atoms(formula).items())), formula)
+    counts = sorted(atoms(formula).items())
+    return sum(_atomic_weight(symbol, formula) * number for symbol, number in counts)
 
 
 def atoms(formula: str) -> dict[str, int]:
@@ -86,11 +88,6 @@ def _read_count(formula: str, position: int) -> tuple[int, int]:
 
 def _fault(formula: str, what: str) -> ValueError:
     return ValueError(f"formula {formula!r}: {what}; {EXAMPLE}.")
-
-
-@cache
-def _mass(counts: tuple[tuple[str, int], ...], formula: str) -> float:
-    return sum(_atomic_weight(symbol, formula) * number for symbol, number in counts)
 
 
 def _atomic_weight(symbol: str, formula: str) -> float:

@@ -8,9 +8,9 @@ by those of its fluid.
 from collections.abc import Callable
 from typing import Any
 
-import isofolio
+from isofolio import __version__
 from isofolio.entries.records import Container, Fluid
-from isofolio.exports import parts
+from isofolio.exports import findings, parts
 from isofolio.exports.parts import Plain, quantity_of
 from isofolio.handbook import Handbook, interval_of, millilitres
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
@@ -25,7 +25,7 @@ def document(handbook: Handbook) -> Plain:
 
 def built_from(handbook: Handbook) -> str:
     """Which catalogue and which program made an export."""
-    return f"catalogue {handbook.digest}, isofolio {isofolio.__version__}"
+    return f"catalogue {handbook.digest}, isofolio {__version__}"
 
 
 def plasma(handbook: Handbook) -> Plain:
@@ -96,8 +96,13 @@ FLUID_PARTS: tuple[tuple[str, Callable[[Handbook, Fluid], Any]], ...] = (
     ("contents", contents),
     ("per_litre", per_litre),
     ("ranges", ranges),
+    ("classes", findings.classes),
     ("reasons", reasons),
     ("containers", containers),
+    ("vein", findings.vein),
+    ("cautions", findings.cautions),
+    ("audit", findings.audit),
+    ("alternatives", findings.alternatives),
     ("sources", lambda handbook, fluid: parts.cited_sources(fluid, handbook.catalogue)),
     ("review", lambda _, fluid: parts.review(fluid)),
 )

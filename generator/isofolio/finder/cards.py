@@ -156,7 +156,9 @@ def _alike(handbook: Handbook, fluid: Fluid) -> Iterator[tuple[str, str]]:
     found = look_alikes(fluid, handbook.catalogue, handbook.measures)
     for identifier, quantity, number in found:
         shown = QUANTITY_BY_ID[quantity]
-        yield identifier, f"{shown.label} {amount(number)}{HARD}{shown.unit}"
+        name = shown.label.partition(",")[0]
+        told = f"{name} {amount(number)}{HARD}{shown.unit}" if number else f"no {name}"
+        yield identifier, told
 
 
 def _substance(substance: Substance) -> Card:

@@ -24,17 +24,34 @@ from isofolio.finder.words import (
     WITHOUT,
 )
 from isofolio.handbook import Handbook
-from isofolio.vocabulary.terms import NAME_KINDS
+from isofolio.vocabulary.terms import CONTAINER_KINDS, NAME_KINDS
 from isofolio.wording.addresses import ALL_FLUIDS
 
 MISSPELLING = "misspelling"
 FIGURES = 6  # significant digits sent
 
 # Everything that the script counts by. loose: letters of a word -> edits that it may be away.
-LIMITS = {"hits": 20, "others": 4, "prose": 4, "alike": 3, "loose": [[4, 1], [8, 2]], "tokens": 12}
+LIMITS = {
+    "hits": 20,
+    "others": 4,
+    "prose": 4,
+    "alike": 2,
+    "loose": [[4, 1], [8, 2]],
+    "words": 20,
+    "letters": 200,
+    "cut": 3,
+}
 
 # How well a word fits; the whole of a name that fits; what tells hits of one rank apart.
-WEIGHTS = {"begun": 0.5, "bare": 0.9, "loose": 0.3, "strength": 0.2, "order": 0.1, "about": 0.5}
+WEIGHTS = {
+    "begun": 0.5,
+    "bare": 0.9,
+    "loose": 0.3,
+    "misspelt": 0.9,
+    "strength": 0.2,
+    "order": 0.1,
+    "about": 0.5,
+}
 
 QUESTIONS = {
     "without": WITHOUT,
@@ -46,6 +63,7 @@ QUESTIONS = {
     "links": LINKS,
     "beforeVolume": BEFORE_VOLUME,
     "afterVolume": AFTER_VOLUME,
+    "containers": sorted({word for kind in CONTAINER_KINDS for word in kind.split()}),
 }
 
 

@@ -73,7 +73,7 @@ LITRE_WORDS = ("litre", "litres", "liter", "liters")
 
 # Words with no bearing on which fluid is meant; they need not be found.
 _IDLE = """
-a an and any are as at by can contain do does fluid for from give given has have how i in infusion
+a an and any are as at by can contain do does fluid for from give given have how i in infusion
 injection injections intravenous into iv is it made me much my need of on or per please plus show so
 solution some that the there this to use v w want we what which with
 """

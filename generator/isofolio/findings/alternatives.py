@@ -82,10 +82,14 @@ class Ranking(Mapping[str, tuple[Alternative, ...]]):
             return ()
         nearest = self.nearest[fluid_id]
         row = bisect_left(self.fluids, fluid_id, key=_id)
-        return (
-            *(self._scored(row, int(other)) for other in nearest),
-            *(self._stopped(row, other) for other in self._listed_stops(row)),
-        )
+        scored = (self._scored(row, int(other)) for other in nearest)
+        return (*scored, *self._stopped(row))
+
+    def scored(self, fluid_id: str, most: int = KEPT) -> tuple[Alternative, ...]:
+        """The first alternatives that have a score; none where nothing is ranked."""
+        row = bisect_left(self.fluids, fluid_id, key=_id)
+        nearest = self.nearest.get(fluid_id, ())
+        return tuple(self._scored(row, int(other)) for other in nearest[:most])
 
     def __iter__(self) -> Iterator[str]:
         return iter((*self.nearest, *self.why_not))
@@ -97,17 +101,18 @@ class Ranking(Mapping[str, tuple[Alternative, ...]]):
         """How many further fluids were compared with one and are not listed."""
         return 0 if fluid_id in self.why_not else len(self.fluids) - 1 - len(self[fluid_id])
 
-    def _listed_stops(self, row: int) -> list[int]:
-        """Positions of the stopped ones; none in a catalogue so large that they are counted."""
+    def _stopped(self, row: int) -> Iterator[Alternative]:
+        """The stopped ones; none in a catalogue so large that they are only counted."""
         if len(self.fluids) > STOPPED_LISTED:
-            return []
-        flags = stops.stopped(_rows(self.side, [row]), _rows(self.side), self.catalogue.limits)
-        return [int(other) for other in np.flatnonzero(flags) if other != row]
-
-    def _stopped(self, row: int, other: int) -> Alternative:
-        mine, theirs = _rows(self.side, [row]), _rows(self.side, [other])
-        why = stops.stops_of(mine, theirs, self.catalogue.limits)
-        return Alternative(self.fluids[other].id, None, why)
+            return
+        mine, limits = _rows(self.side, [row]), self.catalogue.limits
+        flags = [stop.applies(mine, self.side, limits)[0] for stop in stops.STOPS]
+        for other in np.flatnonzero(np.any(flags, axis=0)):
+            theirs = _rows(self.side, [int(other)])
+            applied = (s for s, flag in zip(stops.STOPS, flags, strict=True) if flag[other])
+            why = tuple(stop.words(mine, theirs, limits) for stop in applied)
+            if other != row:
+                yield Alternative(self.fluids[other].id, None, why)
 
     def _scored(self, row: int, other: int) -> Alternative:
         mine, theirs = _rows(self.side, [row]), _rows(self.side, [other])
@@ -172,10 +177,8 @@ def _id(fluid: Fluid) -> str:
     return fluid.id
 
 
-def _rows(side: Side, rows: Sequence[int] | None = None) -> Side:
-    """Some fluids of a side, in a column; all of them, without `rows`, in a row."""
-    if rows is None:
-        return side
+def _rows(side: Side, rows: Sequence[int]) -> Side:
+    """Some fluids of a side as a column, to be laid against the row of all."""
     return {key: figures[rows][:, np.newaxis] for key, figures in side.items()}
 
 
@@ -189,11 +192,13 @@ def _nearest(
 ) -> Iterator[tuple[NDArray[np.int64], int]]:
     """For each of some fluids: positions of the nearest, by score and id; how many have a score."""
     scores = _scores(rows, side, scale_of(catalogue.limits), catalogue)
-    counts = np.count_nonzero(np.isfinite(scores), axis=1)
-    # A copy: a view would keep the whole order alive.
-    order = np.argsort(scores, axis=1, kind="stable")[:, :KEPT].copy()
-    for positions, count in zip(order, counts, strict=True):
-        yield positions[:count], int(count)
+    last = min(KEPT, scores.shape[1]) - 1
+    edges = np.partition(scores, last, axis=1)[:, last]
+    for found, edge in zip(scores, edges, strict=True):
+        finite = np.isfinite(found)
+        near = np.flatnonzero(finite & (found <= edge))  # by id; a stable sort keeps that order
+        order = np.argsort(found[near], kind="stable")[:KEPT]
+        yield near[order], int(np.count_nonzero(finite))
 
 
 def _scores(rows: Sequence[int], side: Side, scale: Scale, catalogue: Catalogue) -> Array:

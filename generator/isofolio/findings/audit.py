@@ -8,8 +8,9 @@ tolerances: pharmacopoeial assay limits are no part of this.
 
 The ladder is walked in this order, the first step that holds wins: exact; rounded to balance
 (explained); rounded, unless one step is more than the nominal share and a convention fits exactly;
-a reason known of these labels; a convention; a reason of the recipe; nominal; osmolality and
-osmolarity confused; error.
+a reason known of these labels; a convention; a reason of the recipe; error where two digits
+exchanged fit exactly; nominal; error where one source mixes two readings; osmolality and osmolarity
+confused (explained); error.
 """
 
 from collections.abc import Iterable, Mapping
@@ -38,11 +39,11 @@ from isofolio.findings.audit_lines import (
     said,
 )
 from isofolio.findings.audit_options import Option, fitting
+from isofolio.findings.audit_slips import accusation, ions_already, transposed
 from isofolio.measures.table import Table
 from isofolio.vocabulary.terms import AUDIT_VERDICTS
-from isofolio.wording.figures import HARD, RANGE, amount, written
+from isofolio.wording.figures import RANGE, amount, unit_text
 
-KCAL_PER_G_ANHYDROUS = 4.0
 NO_LIMITS = "the catalogue sets no limits for the audit"
 
 
@@ -107,8 +108,7 @@ def _without_limits(fluid: Fluid, catalogue: Catalogue, table: Table) -> Iterabl
     for declared in fluid.declared:
         for quantity, value in declared.values.items():
             figure = printed(quantity, value, catalogue)
-            ours = computed(table, fluid.id, quantity)
-            line = Line(str(quantity), value.text, figure, ours, "")
+            line = Line(str(quantity), value.text, figure, computed(table, fluid.id, quantity), "")
             yield _audit_line(fluid, declared, line, ("not-computed", _sentence(NO_LIMITS)))
 
 
@@ -144,7 +144,7 @@ def _judge(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tuple[str, s
 
 
 def _not_compared(line: Line, fluid: Fluid, bench: Bench) -> tuple[str, str]:
-    too_low = reasons.ions_already(line, fluid, bench)
+    too_low = ions_already(line, fluid, bench)
     if too_low:
         return "error", too_low
     if line.ours.number is not None:
@@ -183,12 +183,13 @@ def _farther(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tuple[str,
     other = next((s for why in reasons.WHY_ELSE if (s := why(line, fluid, bench))), "")
     if other:
         return "explained", other
-    if line.near == NOMINAL or _within_error(line, fluid, bench):
+    exchange = transposed(line, bench)
+    if not exchange and (line.near == NOMINAL or _within_error(line, fluid, bench)):
         return "nominal", _sentence(f"{_gives(line, fluid, bench)}{_away(line)}")
-    confused = reasons.osmolality_word(line, fluid, bench)
+    confused = "" if exchange or mixed else reasons.osmolality_word(line, fluid, bench)
     if confused:
         return "explained", confused
-    return "error", _error(line, fluid, mixed, bench)
+    return "error", accusation(line, _gives(line, fluid, bench), mixed, exchange)
 
 
 def _within_error(line: Line, fluid: Fluid, bench: Bench) -> bool:
@@ -202,8 +203,10 @@ def _convention(option: Option, line: Line, fluid: Fluid, bench: Bench) -> tuple
 
 
 def _gives(line: Line, fluid: Fluid, bench: Bench) -> str:
-    if line.ours.number == 0:
+    if line.ours.number == 0 and line.quantity in bench.catalogue.particles:
         return "the contents hold none"
+    if line.near == EXACT and any(line.quantity == c.particle for c in fluid.contents):
+        return f"the entry is declared in ions and takes this one as {ours(line)}"
     if line.quantity in OSMOLALITIES:
         return f"our estimate is {reasons.estimate(fluid.id, bench)}"
     return f"the contents give {ours(line)}"
@@ -215,23 +218,7 @@ def _away(line: Line) -> str:
         return ""
     share = 100.0 * distance(line.figure, line.ours.number) / line.ours.number
     side = "above" if share > 0 else "below"
-    return f"; the printed figure is {amount(abs(share))}{reasons.PERCENT} {side}"
-
-
-def _error(line: Line, fluid: Fluid, mixed: Option | None, bench: Bench) -> str:
-    start = f"{written(line.text)} is printed, but {_gives(line, fluid, bench)}"
-    if mixed is not None:
-        return (
-            f"{start}; it fits {mixed.words}, which another figure of the same source does not: "
-            "the source mixes two readings."
-        )
-    if line.ours.number == 0:
-        return f"{start}."
-    needed = ""
-    if line.quantity == "energy" and line.figure is not None:
-        grams = amount(line.figure.high / KCAL_PER_G_ANHYDROUS)
-        needed = f"; it would take {grams}{HARD}g/L of anhydrous glucose"
-    return f"{start}{needed}, and no hydrate, basis, unit or recipe that we know explains it."
+    return f"; the printed figure is {amount(abs(share))}{unit_text('%')} {side}"
 
 
 def _sentence(text: str) -> str:

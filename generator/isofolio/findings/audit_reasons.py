@@ -3,7 +3,6 @@
 Each function returns a sentence, or "" where its reason does not hold.
 """
 
-from isofolio.chemistry.osmosis import theoretical_osmolarity
 from isofolio.entries.records import Fluid
 from isofolio.findings.audit_figures import (
     EXACT,
@@ -17,7 +16,7 @@ from isofolio.findings.audit_figures import (
 )
 from isofolio.findings.audit_lines import MEASURED, OSMOLALITIES, Bench, Line, ours, said
 from isofolio.findings.audit_recipes import HEAVY, LIGHT, VARIANT
-from isofolio.wording.figures import HARD, amount, written
+from isofolio.wording.figures import HARD, amount, unit_text, written
 
 CALCIUM_SACCHARATE = 15.0
 """Most calcium that the stabiliser of calcium gluconate adds [mmol/L]: 0.15 mmol in 10 mL, a UK
@@ -193,25 +192,7 @@ def estimate(fluid: str, bench: Bench) -> str:
     """Our estimate of the osmolality with its error, in words."""
     number = bench.table.value(fluid, "osmolality").number or 0.0
     error = bench.table.value(fluid, "osmolality_error").number or 0.0
-    return f"{said(number, MEASURED)} ±{HARD}{amount(error)}{PERCENT}"
-
-
-PERCENT = "\u202f%"
-
-
-def ions_already(line: Line, fluid: Fluid, bench: Bench) -> str:
-    """A printed osmolarity below the sum of what is known of a composition that is not whole."""
-    solution = bench.table.solutions[fluid.id]
-    known = solution.composition.known
-    if line.quantity != "osmolarity" or line.figure is None or not known:
-        return ""
-    least = float(theoretical_osmolarity(known))
-    if distance(line.figure, least) >= 0 or nearness(line.figure, least, bench.limits) != OFF:
-        return ""
-    return (
-        f"{written(line.text)} is printed, but the known ions alone make "
-        f"{said(least, 'osmolarity')}; what else it holds is not published."
-    )
+    return f"{said(number, MEASURED)} ±{HARD}{amount(error)}{unit_text('%')}"
 
 
 WHY = (saccharate, halved, acid_or_base)

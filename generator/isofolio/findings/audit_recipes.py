@@ -119,20 +119,23 @@ def _variants(fluid: Fluid, catalogue: Catalogue) -> Iterator[Reading]:
 
 
 def _only_there(fluid: Fluid, variant: Variant, catalogue: Catalogue) -> str:
-    """Substances of a variant whose ions nothing in the contents releases."""
-    here = {p for content in fluid.contents for p in _released(content, catalogue)}
+    """Salts and sugars of a variant that the contents hold in no hydrate and not as ions either."""
+    weighed = {_dry(content, catalogue) for content in fluid.contents}
+    ions = {str(content.particle) for content in fluid.contents if content.particle is not None}
     missing = [
-        catalogue.substances[content.substance].name.lower()
+        catalogue.substances[content.substance]
         for content in variant.contents
-        if content.substance and not _released(content, catalogue) <= here
+        if content.substance and _dry(content, catalogue) not in weighed
     ]
-    return " and ".join(missing)
+    return " and ".join(s.name.lower() for s in missing if not set(map(str, s.releases)) <= ions)
 
 
-def _released(content: Content, catalogue: Catalogue) -> set[str]:
+def _dry(content: Content, catalogue: Catalogue) -> str:
+    """What a content is, whatever its water."""
     if content.substance is None:
-        return {str(content.particle)}
-    return {str(particle) for particle in catalogue.substances[content.substance].releases}
+        return str(content.particle)
+    formula = catalogue.substances[content.substance].formula
+    return dry_formula(formula) if formula else str(content.substance)
 
 
 def _rounded_masses(fluid: Fluid) -> Iterator[Reading]:

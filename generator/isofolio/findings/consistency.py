@@ -13,14 +13,17 @@ from isofolio.findings.consistency_catalogue import (
     Finding,
     ids_are_single,
     intervals_fit,
-    limits_are_there,
-    limits_fit,
     lists_have_single_ids,
     names_are_single,
     nothing_from_memory,
     one_interval_beside,
 )
 from isofolio.findings.consistency_fluids import charge_closes, units_fit
+from isofolio.findings.consistency_limits import (
+    limits_are_of_their_quantity,
+    limits_are_there,
+    limits_fit,
+)
 from isofolio.findings.consistency_substances import (
     formulas_are_known,
     hydrates_fit,
@@ -67,4 +70,5 @@ CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     one_interval_beside,
     limits_fit,
     limits_are_there,
+    limits_are_of_their_quantity,
 )

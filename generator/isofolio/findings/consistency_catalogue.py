@@ -1,4 +1,4 @@
-"""What only the whole catalogue can show to be wrong: names, ids, intervals, limits, memory."""
+"""What only the whole catalogue can show to be wrong: names, ids, intervals, memory."""
 
 import unicodedata
 from collections.abc import Iterator
@@ -6,10 +6,8 @@ from collections.abc import Iterator
 from isofolio.entries.problems import Problem, quoted
 from isofolio.entries.reading import Reading
 from isofolio.entries.records import Fluid
-from isofolio.entries.references import missing_list
-from isofolio.entries.tree import KEY, Path
+from isofolio.entries.tree import Path
 from isofolio.vocabulary.quantities import IN_PLASMA
-from isofolio.vocabulary.terms import LIMITS_READ
 
 Finding = Iterator[Problem]
 
@@ -120,36 +118,3 @@ def one_interval_beside(reading: Reading) -> Finding:
             fix = "Keep the mark on one of them."
             yield reading.problem("plasma.yml", ("intervals", number, "beside"), message, fix)
         chosen.setdefault(interval.quantity, number)
-
-
-def limits_fit(reading: Reading) -> Finding:
-    """A limit is one figure, in the unit of its quantity; a weight or a ratio has no unit."""
-    for limit in reading.catalogue.limits.values():
-        amount = limit.value
-        known = IN_PLASMA.get(limit.quantity)
-        units = {amount.unit} if known is None else {known.unit, "1"}
-        if amount.state != "exact" or amount.unit not in units or amount.per_millilitres:
-            message = f'"{amount.text}" is not a limit of {limit.quantity}'
-            unit = "" if known is None or known.unit == "1" else f" {known.unit}"
-            fix = f"Write one figure, as in 40{unit}."
-            place = ("limits", _position(reading, limit.id), "value")
-            yield reading.problem("limits.yml", place, message, fix)
-
-
-def limits_are_there(reading: Reading) -> Finding:
-    """Every limit that a rule reads is in limits.yml; told once, and only where it can be read."""
-    tree = reading.trees.get("limits.yml")
-    missing = [name for name in LIMITS_READ if name not in reading.catalogue.limits]
-    if not missing or not reading.catalogue.fluids or (tree and not reading.catalogue.limits):
-        return
-    message = f"no {' and no '.join(missing)} among the limits"
-    fix = "Put it back: a rule of the program reads it, and a warning hangs on it."
-    if tree is None:
-        yield missing_list("limits.yml")
-    else:
-        yield reading.problem("limits.yml", ("limits", KEY), message, fix)
-
-
-def _position(reading: Reading, identifier: str) -> int:
-    items = reading.trees["limits.yml"].root["limits"]
-    return max(number for number, item in enumerate(items) if item["id"] == identifier)

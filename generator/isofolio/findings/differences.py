@@ -55,7 +55,8 @@ def not_described(limits: Mapping[str, Limit], needed: Sequence[str]) -> str:
     needed: ids that are read besides those of the scale.
     """
     names = [name.removeprefix(WIDTH) for name in limits if name.startswith(WIDTH)]
-    ids = [*needed, *SINGLE, *(WEIGHT + name for name in names or ["sodium"])]
+    pairs = [start + name for name in names or ["sodium"] for start in (WIDTH, WEIGHT)]
+    ids = [*needed, *SINGLE, *pairs]
     lacking = [name for name in ids if name not in limits]
     if lacking:
         return f"limits.yml does not hold {', '.join(lacking)}: add it"

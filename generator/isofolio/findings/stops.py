@@ -113,15 +113,6 @@ def stopped(mine: Side, theirs: Side, limits: Limits) -> Flags:
     return flags
 
 
-def stops_of(mine: Side, theirs: Side, limits: Limits) -> tuple[str, ...]:
-    """The sentence of everything that stops one pair."""
-    return tuple(
-        stop.words(mine, theirs, limits)
-        for stop in STOPS
-        if bool(stop.applies(mine, theirs, limits).item())
-    )
-
-
 def _in_one_only(mark: str) -> Test:
     return lambda mine, theirs, _: (mine[mark] > 0) ^ (theirs[mark] > 0)
 

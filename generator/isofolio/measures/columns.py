@@ -1,6 +1,6 @@
 """All fluids at once: one array a particle, in the order of the fluids; NaN where unknown."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,43 +50,34 @@ def columns_from(
     fluids: Sequence[str], solutions: Sequence[Solution], catalogue: Catalogue
 ) -> Columns:
     """Columns of given solutions: of the catalogue's fluids, or of variants and mixtures."""
+    particles = _zeros(catalogue.particles, len(solutions))
+    charges = {p.id: np.full(len(solutions), float(p.charge)) for p in catalogue.particles.values()}
+    weighed = _zeros({name for s in solutions for name in s.weighed or ()}, len(solutions))
+    for row, solution in enumerate(solutions):  # a fluid holds few of all particles: fill sparsely
+        _fill(particles, row, solution.composition.known)
+        _fill(particles, row, dict.fromkeys(solution.composition.unknown, np.nan))
+        _fill(charges, row, solution.charges)
+        missing = dict.fromkeys(weighed, np.nan)
+        _fill(weighed, row, missing if solution.weighed is None else solution.weighed)
     return Columns(
         fluids=tuple(fluids),
         solutions=tuple(solutions),
-        particles={p: _particle(p, solutions) for p in catalogue.particles},
-        charges={p: _charge(p, solutions, catalogue) for p in catalogue.particles},
-        weighed={s: _weighed(s, solutions) for s in _substances(solutions)},
+        particles=particles,
+        charges=charges,
+        weighed=weighed,
         colloid_mass=_numbers([s.colloid_mass.number for s in solutions]),
         polyanion=_numbers([s.polyanion.number for s in solutions]),
     )
 
 
+def _zeros(names: Iterable[str], size: int) -> dict[str, Array]:
+    return {name: np.zeros(size) for name in sorted(names)}
+
+
+def _fill(arrays: Mapping[str, Array], row: int, numbers: Mapping[str, float]) -> None:
+    for name, number in numbers.items():
+        arrays[name][row] = number
+
+
 def _numbers(numbers: Sequence[float | None]) -> Array:
     return np.array([np.nan if n is None else n for n in numbers], dtype=np.float64)
-
-
-def _particle(identifier: str, solutions: Sequence[Solution]) -> Array:
-    known = [s.composition.known.get(identifier) for s in solutions]
-    return np.array(
-        [
-            (np.nan if identifier in s.composition.unknown else 0.0) if k is None else k
-            for k, s in zip(known, solutions, strict=True)
-        ],
-        dtype=np.float64,
-    )
-
-
-def _charge(identifier: str, solutions: Sequence[Solution], catalogue: Catalogue) -> Array:
-    usual = float(catalogue.particles[identifier].charge)
-    return np.array([s.charges.get(identifier, usual) for s in solutions], dtype=np.float64)
-
-
-def _substances(solutions: Sequence[Solution]) -> list[str]:
-    return sorted({name for s in solutions for name in s.weighed or ()})
-
-
-def _weighed(identifier: str, solutions: Sequence[Solution]) -> Array:
-    return np.array(
-        [np.nan if s.weighed is None else s.weighed.get(identifier, 0.0) for s in solutions],
-        dtype=np.float64,
-    )

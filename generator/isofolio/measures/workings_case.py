@@ -92,6 +92,7 @@ def step(
     function: Function,
     formula: str,
     expression: Parts,
+    *,
     result: Term,
     note: str = "",
 ) -> Working:

@@ -75,7 +75,7 @@ def glucose_lines(case: Case) -> Iterator[Working]:
             mass = molar(molar_mass(formula))
             expression: Parts = (case.term("glucose"), "×", mass, "÷", exact(1000.0))
             words = "millimoles per litre × molar mass ÷ 1000"
-            yield from case.line(quantity, words, expression, digits(grams, 2, most=4))
+            yield from case.line(quantity, words, expression, digits(grams, 2, least=2, most=4))
 
 
 def energy_lines(case: Case) -> Iterator[Working]:
@@ -89,9 +89,7 @@ def energy_lines(case: Case) -> Iterator[Working]:
         if kilocalories:
             formula = f"kilocalories per gram × grams of {what}"
             expression: Parts = (exact(per_gram, "kcal/g"), "×", case.term(mass))
-            yield from case.line(
-                quantity, formula, expression, digits(kilocalories, 0, least=2)
-            )
+            yield from case.line(quantity, formula, expression, digits(kilocalories, 0, least=1))
     yield from case.sum_line(
         "energy_organic",
         "sum of millimoles × kilocalories per millimole",

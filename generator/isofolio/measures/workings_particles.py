@@ -126,7 +126,9 @@ def _formula(expression: Parts) -> str:
 
 
 def _has_water(case: Case, counted: set[str]) -> bool:
-    substances = [case.catalogue.substances[c.substance] for c in case.fluid.contents if c.substance]
+    substances = [
+        case.catalogue.substances[c.substance] for c in case.fluid.contents if c.substance
+    ]
     return any(s.hydrate not in {None, "anhydrous"} and counted & {*s.releases} for s in substances)
 
 

@@ -87,7 +87,7 @@ def exact(number: float, unit: str = "", name: str = "") -> Term:
 
 def shown(number: float, decimals: int, unit: str = "", name: str = "") -> Term:
     """A computed number with so many decimals, or with fewer where those say all of it."""
-    return Term(number, min(decimals, _all_decimals(number)), unit, name)
+    return Term(number, min(decimals, _all_decimals(number) if number else decimals), unit, name)
 
 
 def amount(number: float, unit: str = "", name: str = "") -> Term:
@@ -101,9 +101,9 @@ def settled(number: float, decimals: int, unit: str = "", name: str = "") -> Ter
 
 
 def total(number: float, pieces: Pieces, unit: str) -> Term:
-    """The result of a sum: one decimal, and no more than its largest term can carry."""
-    largest = max((abs(term.number * factor) for term, factor in pieces), default=0.0)
-    return shown(number, digits(largest, 1, least=2), unit)
+    """The result of a sum: one decimal, none from 1000 on, for its terms carry no more."""
+    largest = max([abs(number), *(abs(term.number * factor) for term, factor in pieces)])
+    return shown(number, digits(largest, 1, least=2, most=4), unit)
 
 
 def summed(pieces: Pieces) -> Parts:
@@ -115,10 +115,13 @@ def summed(pieces: Pieces) -> Parts:
     """
     parts: list[Part] = []
     for term, factor in pieces:
+        below = (term.number < 0) != (factor < 0)
+        size = replace(term, number=abs(term.number))
         if parts:
-            parts.append("−" if factor < 0 else "+")
-        parts.append(term if parts or factor >= 0 else _negative(term))
-        parts += [] if abs(factor) == 1 else ["×", shown(abs(factor), SIGNIFICANT)]
+            parts += ["−" if below else "+", size]
+        else:
+            parts.append(replace(size, number=-size.number) if below else size)
+        parts += [] if abs(factor) == 1 else ["×", _counted(abs(factor))]
     return tuple(parts)
 
 
@@ -130,8 +133,8 @@ def joined(sums: Iterable[Parts]) -> Parts:
     return tuple(parts)
 
 
-def _negative(term: Term) -> Term:
-    return replace(term, number=-term.number)
+def _counted(factor: float) -> Term:
+    return Term(factor, min(SIGNIFICANT, _all_decimals(factor)))
 
 
 def _all_decimals(number: float) -> int:

@@ -10,10 +10,8 @@ from isofolio.pages.citations import SEEN, Cited, short_name
 from isofolio.pages.page import Page, rendered
 from isofolio.vocabulary.quantities import DECLARABLE, QUANTITY_BY_ID
 from isofolio.vocabulary.terms import AUDIT_VERDICTS
-from isofolio.wording.addresses import entry_address, source_address
+from isofolio.wording.addresses import AUDIT, entry_address, source_address
 from isofolio.wording.figures import NARROW, RANGE, amount, figure, typeset, unit_text, written
-
-AUDIT = "audit.html"
 
 # Worst first; what is not computed is no verdict on a source and comes last.
 ORDER = (*reversed(AUDIT_VERDICTS[:-1]), AUDIT_VERDICTS[-1])

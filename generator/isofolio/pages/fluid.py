@@ -17,6 +17,7 @@ from isofolio.pages.citations import citations_of, cited, merged
 from isofolio.pages.columns import drawing
 from isofolio.pages.holds import holds, sizes
 from isofolio.pages.page import Page, rendered
+from isofolio.pages.shortage import alternatives_context
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import NAME_KINDS
 from isofolio.wording.addresses import entry_address
@@ -82,6 +83,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "diluents": _diluents(handbook, fluid),
         "status": _status(handbook, fluid),
         "sources": merged(citations_of(fluid), handbook.catalogue),
+        "alternatives": alternatives_context(handbook, fluid),
         "date": handbook.date,
         "digest": handbook.digest,
     }

@@ -7,9 +7,12 @@ from isofolio.pages.page import Page, rendered
 from isofolio.wording.addresses import (
     ABOUT,
     ALL_FLUIDS,
+    AUDIT,
+    CAUTIONS,
     DOWNLOADS,
     HOME,
     METHOD,
+    SHORTAGE,
     SOURCES,
     SUBSTANCES,
     entry_address,
@@ -51,10 +54,13 @@ def _ways(handbook: Handbook) -> list[dict[str, Any]]:
     ]
     look = [
         ("All fluids", ALL_FLUIDS, "one table"),
+        ("Cautions", CAUTIONS, "what to watch for, and who says so"),
+        ("When the shelf is empty", SHORTAGE, "what to discuss with pharmacy"),
         ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),
     ]
     trust = [
         ("Sources", SOURCES, "where each number comes from"),
+        ("Label audit", AUDIT, "printed figures beside ours"),
         ("Method", METHOD, "how each figure is made"),
         ("Downloads", DOWNLOADS, "all figures as JSON and CSV"),
         ("About", ABOUT, "what it is for, and what not"),

@@ -49,13 +49,12 @@ def shortage_page(handbook: Handbook) -> Page:
 
 def alternatives_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
     """What a page shows of the alternatives of one fluid: the first few, or why there are none."""
-    found = handbook.alternatives.get(fluid.id, ())
-    scored = [one for one in found if one.score is not None]
+    found = handbook.alternatives.scored(fluid.id, SHOWN)
     return {
         "id": fluid.id,
         "name": typeset(fluid.name),
-        "address": entry_address("fluids", fluid.id, "shelf-empty"),
-        "rows": [_row(handbook, one) for one in scored[:SHOWN]],
+        "address": entry_address("fluids", fluid.id),
+        "rows": [_row(handbook, one) for one in found],
         "further": max(0, handbook.alternatives.counted.get(fluid.id, 0) - SHOWN),
         "why": _why(handbook, fluid),
         "policy": POLICY,

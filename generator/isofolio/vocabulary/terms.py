@@ -81,26 +81,26 @@ VEIN_WORDS = (
     "Not as it is: dilute first",
 )
 
-# Limits that a rule of the program reads by their id: without one of them a judgement, and with it
-# a warning, would be missing.
-LIMITS_READ = (
-    "class-osmolarity-high",
-    "class-osmolarity-low",
-    "potassium-caution",
-    "potassium-small-vein",
-    "strong-potassium",
-    "strong-solution",
-    "tonicity-hypertonic",
-    "tonicity-hypotonic",
-    "tonicity-slightly-hypertonic",
-    "tonicity-slightly-hypotonic",
-    "vein-central-preferred",
-    "vein-glucose",
-    "vein-ph-high",
-    "vein-watch-site",
-    "water-half",
-    "water-nearly",
-)
+# Limits that a rule of the program reads by their id, and the quantity that it holds against each:
+# without one of them a judgement, and with it a warning, would be missing.
+LIMITS_READ = {
+    "class-osmolarity-high": "osmolarity",
+    "class-osmolarity-low": "osmolarity",
+    "potassium-caution": "potassium",
+    "potassium-small-vein": "potassium",
+    "strong-potassium": "potassium",
+    "strong-solution": "osmolarity",
+    "tonicity-hypertonic": "tonicity_ratio",
+    "tonicity-hypotonic": "tonicity_ratio",
+    "tonicity-slightly-hypertonic": "tonicity_ratio",
+    "tonicity-slightly-hypotonic": "tonicity_ratio",
+    "vein-central-preferred": "osmolarity",
+    "vein-glucose": "glucose_mass",
+    "vein-ph-high": "ph",
+    "vein-watch-site": "osmolarity",
+    "water-half": "free_water",
+    "water-nearly": "free_water",
+}
 
 # What the label audit says of a printed figure, best first, then what it cannot judge.
 AUDIT_VERDICTS = (

@@ -5,6 +5,7 @@ import posixpath
 HOME = "index.html"
 ALL_FLUIDS = "fluids.html"
 SUBSTANCES = "substances.html"
+AUDIT = "audit.html"
 CAUTIONS = "cautions.html"
 SHORTAGE = "shortage.html"
 SOURCES = "sources.html"

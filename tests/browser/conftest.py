@@ -1,0 +1,113 @@
+"""The whole handbook, built once a run, and windows of a real browser to read it in.
+
+Everything is opened over file://, as from a file share, with the network cut.
+"""
+
+import os
+import re
+import subprocess
+import sys
+import time
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+
+PROJECT = Path(__file__).parents[2]
+PATIENCE = 120
+NOT_OURS = re.compile(r"^(?!file:|data:|blob:|about:)")
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory):
+    """The folder of the built handbook: the first worker builds it, the others wait for it."""
+    folder = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        folder = folder.parent  # the one folder that all workers share
+    live = folder / "handbook"
+    try:
+        (folder / "handbook-asked-for").mkdir()
+    except FileExistsError:
+        return _awaited(live)
+    done = subprocess.run(
+        [sys.executable, "-m", "isofolio", "build", "--site-dir", str(live)],
+        cwd=PROJECT,
+        capture_output=True,
+        text=True,
+        timeout=PATIENCE,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    return live
+
+
+def _awaited(live):
+    """The folder as soon as it stands there: a build puts it in place whole."""
+    end = time.monotonic() + PATIENCE
+    while not live.is_dir() and time.monotonic() < end:
+        time.sleep(0.1)
+    assert live.is_dir(), "Another worker was to build the handbook and did not: see its error."
+    return live
+
+
+@dataclass
+class Window:
+    """A window of a browser on the handbook, and what went wrong in it."""
+
+    site: Path
+    page: object
+    trouble: list[str] = field(default_factory=list)
+
+    def open(self, address):
+        """Open a page of the handbook by its address within it."""
+        path, mark, anchor = address.partition("#")
+        self.page.goto((self.site / path).as_uri() + mark + anchor)
+        return self.page
+
+    def watch(self, context):
+        """Note every request that fails or leaves the folder, and every word of the console."""
+        inside = (self.site.as_uri() + "/", "data:")
+        context.route(NOT_OURS, lambda route: route.abort())
+        context.on("request", lambda r: self._note(not r.url.startswith(inside), "asked", r.url))
+        context.on("requestfailed", lambda r: self._note(True, "no answer", r.url))
+        context.on("console", lambda m: self._note(True, f"console {m.type}", m.text))
+        context.on("weberror", lambda e: self._note(True, "script", str(e.error)))
+
+    def _note(self, wrong, what, text):
+        if wrong:
+            self.trouble.append(f"{what}: {text}")
+
+
+@pytest.fixture(scope="session")
+def open_window(chromium, site):
+    """A function that opens a window of its own; the options are those of a Playwright context."""
+
+    def opened(**options):
+        context = chromium.new_context(**{"viewport": {"width": 1366, "height": 768}, **options})
+        window = Window(site, context.new_page())
+        window.watch(context)
+        return window
+
+    return opened
+
+
+@pytest.fixture
+def window(open_window):
+    """A window for one test."""
+    opened = open_window()
+    yield opened
+    opened.page.context.close()
+
+
+@pytest.fixture(scope="module")
+def long_window(open_window):
+    """A window for all the tests of a module that only look."""
+    opened = open_window()
+    yield opened
+    opened.page.context.close()
+
+
+@pytest.fixture(scope="session")
+def addresses(site):
+    """The address of every page of the handbook."""
+    return sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))

@@ -1,0 +1,521 @@
+"""The ranking of alternatives: a judgement of this project, not validated; it has no source.
+
+What is tested is therefore what limits.yml and not-instead.yml say, not that they are right.
+Figures of the golden checks are worked out by hand beside them, from the recipes of the catalogue.
+"""
+
+import re
+import tracemalloc
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from isofolio.entries.reading import Catalogue
+from isofolio.entries.records import Fluid, NotInstead
+from isofolio.entries.scalars import parse_amount
+from isofolio.findings import stops
+from isofolio.findings.alternatives import KEPT, PAIRS, alternatives_of
+from isofolio.findings.conditions import Subject
+from isofolio.findings.differences import (
+    LARGE,
+    MODERATE,
+    SMALL,
+    WEIGHT,
+    WIDTH,
+    scale_of,
+    score,
+    word_for,
+)
+from isofolio.findings.not_instead import CASES
+from isofolio.handbook import open_handbook
+from isofolio.measures.table import Table
+from isofolio.vocabulary.quantities import QUANTITIES
+from isofolio.vocabulary.terms import NOT_INSTEAD_CASES
+
+CATALOGUE = Path(__file__).parents[2] / "catalogue"
+BANNED = re.compile(r"\b(close|equivalent|substitutes?|safe|interchangeable)\b", re.IGNORECASE)
+PLASMA = 309.7  # mOsm/L, what tonicity_ratio is measured by
+
+
+@pytest.fixture(scope="module")
+def handbook():
+    opened = open_handbook(CATALOGUE)
+    assert opened.handbook is not None, "\n\n".join(problem.text() for problem in opened.problems)
+    return opened.handbook
+
+
+@pytest.fixture(scope="module")
+def limits(handbook):
+    return handbook.catalogue.limits
+
+
+@pytest.fixture(scope="module")
+def ranking(handbook):
+    return handbook.alternatives
+
+
+@pytest.fixture(scope="module")
+def make(handbook):
+    """A function that makes a catalogue and its table of fluids given by figures; absent is 0."""
+
+    def made(*fluids, limits=handbook.catalogue.limits):
+        given = {f"fluid-{number:04}": dict(figures) for number, figures in enumerate(fluids)}
+        roles = {name: figures.pop("role", "ready") for name, figures in given.items()}
+        records = {
+            name: Fluid.model_construct(id=name, name=name, role=role, status="current")
+            for name, role in roles.items()
+        }
+        rows = [{"effective_osmolarity": 300.0, **figures} for figures in given.values()]
+        for row in rows:
+            row.setdefault("tonicity_ratio", row["effective_osmolarity"] / PLASMA)
+        numbers = {q.id: np.array([row.get(q.id, 0.0) for row in rows]) for q in QUANTITIES}
+        reasons = {
+            (name, q.id): "not declared"
+            for name, row in zip(given, rows, strict=True)
+            for q in QUANTITIES
+            if np.isnan(row.get(q.id, 0.0))
+        }
+        table = Table(tuple(given), {}, numbers, reasons, {n: i for i, n in enumerate(given)})
+        return Catalogue(fluids=records, limits=limits), table
+
+    return made
+
+
+def alternative(ranking, missing, other):
+    return next(one for one in ranking[missing] if one.id == other)
+
+
+def first(ranking):
+    return ranking["fluid-0000"][0]
+
+
+def scored(ranking, missing):
+    return [one for one in ranking[missing] if one.score is not None]
+
+
+# Numbers -----------------------------------------------------------------------------------------
+
+
+def test_a_score_is_the_same_in_both_directions(ranking):
+    scores = {(f, one.id): one.score for f in ranking for one in scored(ranking, f)}
+    assert len(scores) > 60
+    assert all(scores[there, here] == found for (here, there), found in scores.items())
+
+
+def test_two_titles_of_the_same_figures_have_no_score_and_no_difference(make):
+    saline = {"sodium": 154.0, "chloride": 154.0}
+    found = first(alternatives_of(*make(saline, saline)))
+    assert (found.score, found.word, found.reasons) == (0.0, SMALL, ())
+
+
+def test_every_fluid_is_at_no_distance_from_itself(handbook, limits):
+    fluids = [f for f in handbook.fluids if handbook.value(f.id, "tonicity_ratio").number]
+    side = stops.side_of(fluids, handbook.catalogue, handbook.measures)
+    assert np.all(score(side, side, scale_of(limits)) == 0.0)
+
+
+def test_the_scored_ones_alone_are_the_first_of_the_list(ranking):
+    for fluid in ranking:
+        assert list(ranking.scored(fluid)) == scored(ranking, fluid)
+    assert len(ranking.scored("sodium-chloride-0-9", 3)) == 3
+
+
+def test_no_fluid_is_its_own_alternative(ranking):
+    assert all(fluid not in {one.id for one in ranking[fluid]} for fluid in ranking)
+
+
+def test_the_order_is_score_then_id_and_the_stopped_come_last_by_id(ranking):
+    for fluid in ranking:
+        keys = [(one.score is None, one.score or 0.0, one.id) for one in ranking[fluid]]
+        assert keys == sorted(keys)
+
+
+def test_a_null_score_is_explained_by_its_stops_and_only_then(ranking):
+    every = [one for fluid in ranking for one in ranking[fluid]]
+    assert every
+    assert all((one.score is None) == bool(one.stops) for one in every)
+    assert all(one.word == "" and one.reasons == () for one in every if one.stops)
+
+
+def test_fluids_of_one_score_stand_by_id_in_whatever_order_they_were_read(make):
+    catalogue, table = make({}, {"sodium": 10.0}, {"sodium": 10.0}, {"sodium": 10.0})
+    backwards = replace(catalogue, fluids=dict(reversed(catalogue.fluids.items())))
+    found = alternatives_of(backwards, table)["fluid-0000"]
+    assert [one.id for one in found] == ["fluid-0001", "fluid-0002", "fluid-0003"]
+
+
+FIGURES = st.fixed_dictionaries(
+    {
+        "sodium": st.floats(0, 160),
+        "potassium": st.sampled_from([0.0, 4.0, 5.0, 5.4, 20.0]),
+        "chloride": st.floats(0, 160),
+        "sid_in_body": st.floats(-5, 60),
+        "effective_osmolarity": st.floats(0, 400),
+        "calcium": st.sampled_from([0.0, 1.0, 1.8, 2.5, float("nan")]),
+        "magnesium": st.floats(0, 3),
+        "glucose_mass": st.sampled_from([0.0, 0.0, 40.0, 50.0, 100.0]),
+        "osmolarity": st.floats(0, 620),
+        "mannitol": st.sampled_from([0.0, 0.0, 0.0, 549.0]),
+        "bicarbonate_yield": st.sampled_from([0.0, 28.0, 150.0]),
+        "role": st.sampled_from(["ready", "ready", "ready", "colloid", "concentrate", "diluent"]),
+    }
+)
+
+
+@given(fluids=st.lists(FIGURES, min_size=2, max_size=9), pairs=st.integers(1, 30))
+def test_blocks_of_any_size_give_what_one_block_gives(make, fluids, pairs):
+    catalogue, table = make(*fluids)
+    whole, pieces = alternatives_of(catalogue, table), alternatives_of(catalogue, table, pairs)
+    assert dict(whole) == dict(pieces)
+    assert whole.counted == pieces.counted
+
+
+@given(fluids=st.lists(FIGURES, min_size=2, max_size=6))
+def test_a_score_is_the_capped_sum_written_out(make, limits, fluids):
+    """The same sum pair by pair in plain arithmetic, from limits.yml."""
+    ranking = alternatives_of(*make(*fluids))
+    cap = limits["substitute-cap"].value.low
+    for missing in ranking:
+        for one in scored(ranking, missing):
+            here, there = fluids[int(missing[-4:])], fluids[int(one.id[-4:])]
+            total = 0.0
+            for name in (n for n in limits if n.startswith(WIDTH)):
+                quantity, width = limits[name].quantity, limits[name].value.low
+                weight = limits[name.replace(WIDTH, WEIGHT)].value.low
+                total += weight * min(abs(here[quantity] - there[quantity]) / width, cap)
+            assert one.score == pytest.approx(total, abs=2e-9)
+
+
+@pytest.mark.parametrize(
+    ("points", "word"),
+    [(0.0, SMALL), (4.9, SMALL), (5.0, MODERATE), (12.0, MODERATE), (12.1, LARGE), (32.5, LARGE)],
+)
+def test_the_words_change_at_the_limits(limits, points, word):
+    assert word_for(points, scale_of(limits)) == word
+
+
+# Stops -------------------------------------------------------------------------------------------
+
+SUGAR = {"glucose_mass": 50.0}
+
+
+@pytest.mark.parametrize(
+    ("here", "there", "words"),
+    [
+        ({"potassium": 0.0}, {"potassium": 6.0}, ""),
+        ({"potassium": 0.0}, {"potassium": 6.4}, ""),  # 6 at the precision of "6 mmol/L"
+        ({"potassium": 0.0}, {"potassium": 6.6}, "potassium"),
+        (SUGAR, {"glucose_mass": 75.0}, ""),
+        (SUGAR, {"glucose_mass": 34.0}, ""),
+        (SUGAR, {"glucose_mass": 78.0}, "glucose"),
+        (SUGAR, {"glucose_mass": 32.0}, "glucose"),
+        ({}, {"glucose_mass": 0.1}, "glucose in one"),
+        ({}, {"mannitol": 0.1}, "mannitol in one"),
+        ({}, {"bicarbonate_yield": 100.0}, ""),
+        ({}, {"bicarbonate_yield": 101.0}, "base"),
+        ({}, {"osmolarity": 600.0}, ""),
+        ({}, {"osmolarity": 601.0}, "in the bag"),
+        ({"effective_osmolarity": 250.0}, {"effective_osmolarity": 260.0}, ""),
+        ({"effective_osmolarity": 249.0}, {"effective_osmolarity": 240.0}, ""),
+        ({"effective_osmolarity": 250.0}, {"effective_osmolarity": 249.0}, "in the body"),
+        ({"effective_osmolarity": 375.0}, {"effective_osmolarity": 374.0}, ""),
+        ({"effective_osmolarity": 375.0}, {"effective_osmolarity": 376.0}, "in the body"),
+        ({}, {"tonicity_ratio": float("nan")}, "not every figure"),
+        ({}, {"sodium": float("nan")}, "not every figure"),
+        ({}, {"role": "concentrate"}, "one of the two is not hung"),
+        ({}, {"role": "diluent"}, "one of the two is not hung"),
+        ({}, {"role": "colloid"}, "a colloid"),
+        ({}, {"role": "blood-product"}, "a colloid"),
+        ({}, {"colloid_mass": 40.0}, "a colloid"),
+        ({}, {"colloid_mass": float("nan")}, "a colloid"),
+    ],
+)
+def test_a_stop_holds_above_its_limit_and_not_at_it(make, here, there, words):
+    found = first(alternatives_of(*make(here, there)))
+    assert len(found.stops) == (1 if words else 0)
+    assert (found.score is None) == bool(words)
+    assert all(stop.startswith(words) for stop in found.stops)
+
+
+def test_two_fluids_above_the_osmolarity_limit_are_not_ranked_either(make):
+    """The cap would call glucose 20 % and 30 % a small difference: 2.5 steps for 100 g a litre."""
+    strong = [{"osmolarity": o, "glucose_mass": g} for o, g in ((1110.0, 200.0), (1665.0, 300.0))]
+    (only,) = alternatives_of(*make(*strong))["fluid-0000"]
+    assert only.stops == ("in the bag 1665 beside 1110 mOsm/L: not ranked above 600 mOsm/L",)
+
+
+def test_an_unknown_figure_is_told_as_unknown_and_not_as_none(make):
+    """Albumin whose glucose is not declared is no fluid "without glucose"."""
+    found = first(alternatives_of(*make(SUGAR, {"glucose_mass": float("nan")})))
+    assert found.stops == ("not every figure that is compared is known of both",)
+
+
+def test_stops_tell_their_figures(ranking):
+    stopped = alternative(ranking, "sodium-chloride-0-9", "potassium-chloride-0-3-glucose-5")
+    assert stopped.stops == (
+        "potassium 40 beside 0 mmol/L: more than 6 mmol/L apart",
+        "glucose in one of the two only",
+        "in the body 80 beside 308 mOsm/L: on the two sides of 250 mOsm/L",
+    )
+
+
+def test_the_body_stop_is_the_exported_class(handbook, ranking):
+    classes = {f.id: handbook.judgements[f.id].classes["tonicity_class"] for f in handbook.fluids}
+    for missing in ranking:
+        for one in ranking[missing]:
+            if classes[one.id] is not None:
+                told = any(stop.startswith("in the body") for stop in one.stops)
+                assert told == (classes[missing] != classes[one.id]), (missing, one.id)
+
+
+def test_a_stricter_limit_of_a_hospital_stops_more(make, limits):
+    fluids = {}, {"potassium": 5.4}
+    name = "substitute-stop-potassium"
+    tight = {**limits, name: limits[name].model_copy(update={"value": parse_amount("4 mmol/L")})}
+    assert first(alternatives_of(*make(*fluids))).score is not None
+    assert first(alternatives_of(*make(*fluids, limits=tight))).score is None
+
+
+# Who is ranked -----------------------------------------------------------------------------------
+
+
+def test_nothing_is_ranked_beside_what_pharmacy_must_be_asked_about(handbook, ranking):
+    for fluid in handbook.fluids:
+        number = {q: handbook.value(fluid.id, q).number for q in ("mannitol", "bicarbonate_yield")}
+        asked = (
+            fluid.role != "ready"
+            or fluid.status != "current"
+            or bool(number["mannitol"])
+            or (number["bicarbonate_yield"] or 0.0) > 100.0
+        )
+        assert (fluid.id in ranking.why_not) == asked, fluid.id
+        if asked:
+            assert ranking[fluid.id] == ()
+            assert ranking.why_not[fluid.id].startswith("it ")
+
+
+def test_none_of_them_is_ranked_beside_another_fluid(ranking):
+    offered = {one.id for fluid in ranking for one in scored(ranking, fluid)}
+    assert offered
+    assert not offered & set(ranking.why_not)
+
+
+@pytest.mark.parametrize("status", ["retired", "not-for-use"])
+def test_what_is_not_in_use_is_neither_asked_nor_listed(make, status):
+    catalogue, table = make({}, {})
+    gone = catalogue.fluids["fluid-0001"].model_copy(update={"status": status})
+    found = alternatives_of(replace(catalogue, fluids={**catalogue.fluids, gone.id: gone}), table)
+    assert found["fluid-0000"] == found["fluid-0001"] == ()
+    assert status.split("-")[0] in found.why_not["fluid-0001"]
+
+
+def test_every_fluid_of_the_catalogue_has_its_place(handbook, ranking):
+    assert set(ranking) == set(handbook.catalogue.fluids)
+    assert len(ranking) == len(handbook.fluids)
+    with pytest.raises(KeyError):
+        ranking["no-such-fluid"]
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["substitute-cap", "substitute-stop-base", "substitute-weight-sodium", "class-osmolarity-low"],
+)
+def test_a_missing_limit_is_named_and_nothing_is_ranked(make, limits, name):
+    rest = {key: limit for key, limit in limits.items() if key != name}
+    found = alternatives_of(*make({}, {}, limits=rest))
+    assert found["fluid-0000"] == ()
+    assert found.why_not["fluid-0000"] == f"limits.yml does not hold {name}: add it"
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"quantity": "colour"}, "colour is not computed"),
+        ({"value": parse_amount("0 mmol/L")}, "a step of nothing"),
+    ],
+)
+def test_a_step_that_cannot_be_counted_is_named(make, limits, change, words):
+    spoilt = limits["substitute-width-sodium"].model_copy(update=change)
+    found = alternatives_of(*make({}, {}, limits={**limits, "substitute-width-sodium": spoilt}))
+    assert words in found.why_not["fluid-0001"]
+
+
+# Golden checks -----------------------------------------------------------------------------------
+
+
+def test_compound_sodium_lactate_beside_saline(ranking):
+    """By hand, from 6.00 g NaCl, 0.40 g KCl, 0.27 g CaCl2(H2O)2 and 3.17 g sodium lactate a litre
+    (58.440, 74.548, 147.008, 112.060 g/mol) beside 9 g NaCl:
+    SID 28.29/4 = 7.07, capped 5; Cl (154.00-111.71)/8 = 5.29, capped 5; K 5.366/1.5 = 3.577;
+    Na 23.05/10 = 2.305; Ca 1.8366/0.4/2 = 2.296; osmolarity (308.01-278.16)/20 = 1.492.
+    Together 19.67: a large difference. SID before chloride, because it has more steps uncapped."""
+    found = alternative(ranking, "sodium-chloride-0-9", "compound-sodium-lactate")
+    assert found.score == pytest.approx(5 + 5 + 3.577 + 2.305 + 2.296 + 1.492, abs=0.01)
+    assert found.word == LARGE
+    assert found.reasons == (
+        "strong ion difference in the body 28 beside 0 mEq/L, 28 higher",
+        "chloride 112 beside 154 mmol/L, 42 lower",
+        "potassium 5.4 mmol/L beside none",
+        "sodium 131 beside 154 mmol/L, 23 lower",
+        "calcium 1.8 mmol/L beside none",
+        "effective osmolarity in the body 278 beside 308 mOsm/L, 30 lower",
+        "a base, lactate 28 mmol/L, beside none",
+    )
+
+
+def test_the_other_way_round_calcium_is_gone_and_nothing_warns(ranking):
+    found = alternative(ranking, "compound-sodium-lactate", "sodium-chloride-0-9")
+    assert "no calcium beside 1.8 mmol/L" in found.reasons
+    assert found.reasons[-1] == "no base beside lactate 28 mmol/L"
+    assert found.warnings == ()
+
+
+def test_two_lactated_fluids_lie_a_small_difference_apart(ranking):
+    """By hand: K 1.342/1.5 = 0.895; Ca 0.476/0.4/2 = 0.595 (1.8366 less 1.360, 0.20 g a litre);
+    Cl 2.30/8 = 0.287; osmolarity 5.36/20 = 0.268; SID 0.63/4 = 0.156; Na 0.63/10 = 0.063."""
+    found = alternative(ranking, "compound-sodium-lactate", "ringer-lactate-usp")
+    assert found.score == pytest.approx(0.895 + 0.595 + 0.287 + 0.268 + 0.156 + 0.063, abs=0.01)
+    assert found.word == SMALL
+    assert found.reasons[0] == "potassium 4 beside 5.4 mmol/L, 1.4 lower"
+
+
+def test_glucose_of_two_pharmacopoeias_differs_by_its_hydrate_alone(ranking):
+    """50 g anhydrous beside 50 g monohydrate, 45.45 g anhydrous: 4.55/10/2 = 0.227 steps."""
+    first_of_all = ranking["glucose-5"][0]
+    assert first_of_all.id == "dextrose-5-usp"
+    assert first_of_all.score == pytest.approx(0.2273, abs=1e-4)
+    assert first_of_all.reasons == ("glucose 45.5 beside 50 g/L, 4.5 lower",)
+
+
+def test_a_difference_too_small_to_print_is_left_out(make):
+    found = first(alternatives_of(*make({"sodium": 154.0}, {"sodium": 154.04})))
+    assert found.score == pytest.approx(0.004)
+    assert found.reasons == ()
+
+
+# Warnings, and what it is not for ----------------------------------------------------------------
+
+
+def test_every_case_has_a_function_and_the_catalogue_uses_every_case(handbook):
+    assert set(CASES) == set(NOT_INSTEAD_CASES)
+    assert {entry.case for entry in handbook.catalogue.not_instead} == set(NOT_INSTEAD_CASES)
+
+
+@pytest.mark.parametrize(
+    ("case", "here", "there", "raised"),
+    [
+        ("calcium-added", {}, {"calcium": 0.1}, True),
+        ("calcium-added", {"calcium": 1.0}, {"calcium": 2.0}, False),
+        ("calcium-added", {"calcium": 1.0}, {}, False),
+        ("blood-line", {}, {"calcium": 1.0}, True),
+        ("blood-line", {}, {"glucose_mass": 50.0}, True),
+        ("blood-line", {}, {"tonicity_ratio": 0.94}, True),
+        ("blood-line", {}, {"tonicity_ratio": 0.95}, False),
+        ("blood-line", {"calcium": 1.0}, {"calcium": 1.0}, False),
+        ("raised-pressure", {}, {"tonicity_ratio": 0.94}, True),
+        ("raised-pressure", {}, {"tonicity_ratio": 0.95}, False),
+        ("raised-pressure", {"tonicity_ratio": 0.9}, {"tonicity_ratio": 0.88}, False),
+        ("brain-injury", {}, {"lactate": 28.0}, True),
+        ("brain-injury", {}, {"acetate": 27.0}, True),
+        ("brain-injury", {"acetate": 27.0}, {"lactate": 28.0}, False),
+        ("high-potassium", {"potassium": 4.0}, {"potassium": 5.0}, False),
+        ("high-potassium", {"potassium": 4.0}, {"potassium": 5.1}, True),
+        ("high-potassium", {"potassium": 5.1}, {"potassium": 4.0}, False),
+        ("diluting-drugs", {}, {}, True),
+    ],
+)
+def test_a_case_is_raised_by_what_it_says(make, case, here, there, raised):
+    standard = {"tonicity_ratio": 1.0}
+    catalogue, table = make(standard | here, standard | there)
+    mine, theirs = (
+        Subject(fluid.model_copy(update={"with_blood": None}), catalogue, table)
+        for fluid in catalogue.fluids.values()
+    )
+    assert CASES[case](mine, theirs) is raised
+
+
+def test_added_calcium_is_a_loud_warning_and_no_stop(ranking):
+    found = alternative(ranking, "multiple-electrolytes-type-1", "compound-sodium-lactate")
+    assert found.score is not None
+    assert [text.startswith("Calcium is added") for text in found.warnings] == [True, True]
+
+
+def test_what_only_the_missing_fluid_may_do_is_said(ranking):
+    """Only saline has a source that lets it share a line with blood (NZ handbook, 3.17)."""
+    found = alternative(ranking, "sodium-chloride-0-9", "multiple-electrolytes-type-1")
+    assert "a line that carries blood" in found.not_instead_for
+    assert any(text.startswith("brain injury") for text in found.not_instead_for)
+    assert any(text.startswith("high potassium") for text in found.not_instead_for)
+    assert any(text.startswith("diluting drugs") for text in found.not_instead_for)
+    assert not any(text.startswith("raised") for text in found.not_instead_for)  # 0.95 of plasma
+
+
+def test_sentences_come_from_the_catalogue(make):
+    entry = {"id": "x", "case": "diluting-drugs", "text": "anything", "cite": "common practice"}
+    loud = NotInstead.model_validate(entry | {"loud": "yes"})
+    quiet = NotInstead.model_validate(entry)
+    catalogue, table = make({}, {})
+    found = first(alternatives_of(replace(catalogue, not_instead=(loud, quiet)), table))
+    assert (found.warnings, found.not_instead_for) == (("anything",), ("anything",))
+
+
+def test_no_text_promises_what_a_figure_cannot(ranking, handbook):
+    texts = [entry.text for entry in handbook.catalogue.not_instead]
+    texts += [limit.text for name, limit in handbook.catalogue.limits.items() if "subst" in name]
+    texts += ranking.why_not.values()
+    for fluid in ranking:
+        for one in ranking[fluid]:
+            texts += [one.word, *one.stops, *one.reasons, *one.warnings, *one.not_instead_for]
+    assert len(texts) > 1000
+    assert [text for text in texts if BANNED.search(text)] == []
+    assert [text for text in texts if re.search(r"\bnan\b", text, re.IGNORECASE)] == []
+
+
+# Many fluids -------------------------------------------------------------------------------------
+
+
+def many(count):
+    """Fluids around saline, a fixed pseudo-random crowd; nearly all can be compared."""
+    random = np.random.default_rng(7)
+    draws = random.uniform(0.0, 1.0, (count, 4))
+    return [
+        {"sodium": 130 + 24 * a, "chloride": 98 + 56 * b, "potassium": 5 * c, "sid_in_body": 50 * d}
+        for a, b, c, d in draws.tolist()
+    ]
+
+
+def test_the_memory_of_a_large_catalogue_stays_far_below_a_table_of_all_pairs(make):
+    """2,000 fluids: one array of all pairs takes 32 MB; a block of pairs takes 2 MB."""
+    catalogue, table = make(*many(2000))
+    tracemalloc.start()
+    try:
+        ranking = alternatives_of(catalogue, table)
+        kept, peak = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    all_pairs = 2000 * 2000 * 8
+    assert peak < all_pairs * 0.75  # a dozen arrays of a block at once, whatever the count
+    assert kept < 3_000_000
+    assert peak - kept <= PAIRS * 8 * 12
+    assert len(ranking) == 2000
+
+
+def test_of_a_large_catalogue_the_nearest_are_listed_and_the_rest_is_counted(make):
+    ranking = alternatives_of(*make(*many(300)))
+    listed = ranking["fluid-0000"]
+    assert len(listed) == KEPT
+    assert ranking.counted["fluid-0000"] == 299
+    assert ranking.left_out("fluid-0000") == 299 - KEPT
+    assert all(one.score is not None for one in listed)
+
+
+def test_the_nearest_of_many_are_the_first_of_the_whole_order(make):
+    fluids = many(300)
+    ranking = alternatives_of(*make(*fluids))
+    alone = [first(alternatives_of(*make(fluids[0], other))).score for other in fluids[1:]]
+    whole = sorted((score, f"fluid-{number:04}") for number, score in enumerate(alone, start=1))
+    assert [(one.score, one.id) for one in ranking["fluid-0000"]] == whole[:KEPT]
