@@ -117,9 +117,9 @@
     }
 
     /* "20 k in 500", "25 g glucose in 500 ml", "40 mmol kcl per litre", "na 154" */
-    function amounts(words, clauses) {
+    function amounts(words, clauses, measured) {
       words.forEach((word, at) => {
-        if (word.used || !isNumber(word)) return;
+        if (word.used || !isNumber(word) || Boolean(word.number.unit) !== measured) return;
         const { unit } = word.number;
         const right = measureAt(words, beyondLinks(words, at + 1, 1));
         const left = measureAt(words, beyondLinks(words, at - 1, -1), true);
@@ -155,7 +155,8 @@
 
     function clausesOf(words) {
       const clauses = [];
-      for (const read of [comparisons, polarities, endings, amounts]) read(words, clauses);
+      for (const read of [comparisons, polarities, endings]) read(words, clauses);
+      for (const measured of [true, false]) amounts(words, clauses, measured);
       return clauses;
     }
 

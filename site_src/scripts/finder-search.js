@@ -89,7 +89,7 @@
       const masks = masksOf(used);
       const hits = [];
       for (const [place, name] of bestNames(touched, masks)) {
-        if (!allowed || allowed(place)) hits.push(hitOf(place, name, used, masks));
+        if (!allowed || allowed(place)) hits.push(hitOf(place, name, words, used, masks));
       }
       for (const name of touched.names) scores.nameBits[name] = scores.nameWhole[name] = scores.nameSum[name] = 0;
       for (const place of touched.records)
@@ -153,7 +153,7 @@
       return best;
     }
 
-    function hitOf(place, name, used, masks) {
+    function hitOf(place, name, words, used, masks) {
       const bits = scores.recordBits[place];
       const wrong = isFluid(place) ? misplaced(place, used) : [];
       const missing = used.filter((word, order) => !(bits & (1 << order)) || wrong.includes(word));
@@ -168,7 +168,11 @@
         loose: scores.recordLoose[place] !== 0,
         named: name !== undefined,
         name: shown === undefined ? 0 : names[shown].which,
-        worth: fitting + weights.strength * strengths(place, used) + weights.order * followed(shown, used),
+        worth:
+          fitting +
+          weights.strength * strengths(place, used) +
+          weights.order * followed(shown, used) +
+          (rank === RANK.exact && isLiteral(place, words) ? weights.literal : 0),
         why: [],
       };
     }
@@ -183,22 +187,26 @@
       return whole ? RANK.page : holds(name) ? RANK.part : RANK.other;
     }
 
+    const isExact = (hit) => hit.rank === RANK.exact && !hit.missing.length;
+
     const byWorth = (one, other) =>
       isRetired(one.place) - isRetired(other.place) ||
       one.rank - other.rank ||
       other.worth - one.worth ||
       one.place - other.place;
 
-    /* Numbers that stand with another substance in the title than in the question. */
+    /* Numbers that stand with another substance in the title than in the question: all the words
+       beside them are in the title, and behind other numbers. In a pair ("0.45/5") none is. */
     function misplaced(place, used) {
       const title = index.strengths[place];
       if (title.size < 2) return [];
       const everywhere = new Set(Array.from(title.values()).flatMap((behind) => Array.from(behind)));
       return used.filter((word, at) => {
         const behind = word.number && title.get(word.number.figure);
-        if (!behind || !behind.size) return false;
-        const beside = neighbours(used, at).filter((text) => everywhere.has(text));
-        return beside.length > 0 && !beside.some((text) => behind.has(text));
+        const paired = [used[at - 1], used[at + 1]].some((other) => other && other.number && !other.side);
+        const beside = neighbours(used, at);
+        if (!behind || !behind.size || paired || !beside.length) return false;
+        return beside.every((text) => everywhere.has(text) && !behind.has(text));
       });
     }
 
@@ -221,12 +229,20 @@
     /* How many words of the question follow each other in the name as well. */
     function followed(name, used) {
       if (name === undefined || used.length < 2) return 0;
-      const said = names[name].said.map((token) => vocabulary[token]);
+      const said = names[name].said.map((token) => vocabulary[token]).filter((text) => !index.isIdle(text));
       const pairs = used.filter((word, at) => {
         const before = at > 0 ? said.indexOf(used[at - 1].text) : -1;
         return before >= 0 && said[before + 1] === word.text;
       });
       return pairs.length / (used.length - 1);
+    }
+
+    /* Whether a name of the page is the question, word for word, small words too. */
+    function isLiteral(place, words) {
+      const typed = words.map((word) => word.text).join(" ");
+      const text = (said) => said.map((token) => vocabulary[token]).join(" ");
+      const { said, names: others } = records[place];
+      return text(said) === typed || others.some((name) => text(name[2]) === typed);
     }
 
     /* ---- Ambiguous words. ---- */
@@ -283,7 +299,7 @@
     function ambiguous(words, hits) {
       const word = ambiguousWord(words, LOOKUPS);
       if (word) return candidates(word, words, false);
-      if (hits.some((hit) => hit.rank === RANK.exact && !hit.missing.length)) return null;
+      if (hits.some(isExact)) return null;
       const percent = words.map((one) =>
         one.number && !one.number.unit ? { ...one, text: one.text + "%" } : one,
       );
@@ -291,23 +307,27 @@
       return understood ? candidates(understood, words, false) : null;
     }
 
-    /* A part of the question is an ambiguous word, and the rest leaves more than one candidate. */
+    /* A part of the question is an ambiguous word, and the rest leaves more than one candidate, or
+       one whose names do not hold it. */
     function narrowed(words, hits) {
-      if (hits.some((hit) => hit.rank === RANK.exact && !hit.missing.length)) return null;
+      if (hits.some(isExact)) return null;
       for (let length = words.length - 1; length >= 1; length -= 1)
         for (let from = 0; from + length <= words.length; from += 1) {
           const part = words.slice(from, from + length);
           const word = part.every((one) => one.idle) ? null : ambiguousWord(part, [SAID]);
           if (!word) continue;
           const places = holding([...words.slice(0, from), ...words.slice(from + length)], word.ids);
-          return places.length > 1 ? { word, places, loose: false } : null;
+          const named = hits.some((hit) => hit.place === places[0] && hit.rank < RANK.about);
+          if (!places.length || (places.length === 1 && named)) return null;
+          const others = places.length === 1 ? word.ids : [];
+          return { word, places: Array.from(new Set([...places, ...others])), loose: false };
         }
       return null;
     }
 
     /* "pottasium": the ambiguous word that was meant. */
     function ambiguousIfSpelt(words, hits) {
-      if (hits.some((hit) => hit.rank === RANK.exact && !hit.missing.length && !hit.loose)) return null;
+      if (hits.some((hit) => isExact(hit) && !hit.loose)) return null;
       const meant = words.map((word) => {
         const place = index.places.get(word.text);
         const sound = place !== undefined && index.inNames(place) && !index.misspelt.has(place);
@@ -395,8 +415,9 @@
       const asking = clauses.some((clause) => clause.strict) ? null : ambiguous(words, strict);
       const certain = clauses.some((clause) => clause.strict && (clause.test !== "=" || answer.hits.length));
       if (certain || (!asking && answer.hits.length)) {
-        const exact = strict.filter((hit) => hit.rank === RANK.exact && !hit.missing.length);
-        return finished([...exact, ...answer.hits], [], null, answer.silent);
+        const exact = new Set(strict.filter(isExact).map((hit) => hit.place));
+        const named = answer.hits.filter((hit) => exact.has(hit.place));
+        return finished([...named, ...answer.hits], [], null, answer.silent);
       }
       return byText(words, strict, asking || narrowed(words, strict));
     }

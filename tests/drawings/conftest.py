@@ -1,12 +1,14 @@
 """Sample columns for the tests of drawings.
 
-Compositions: NaCl 0.9 %, compound sodium lactate, multiple electrolytes type 1 and gelatin 4 % in
-saline from J Intensive Care Med 2018;34(5):364-373, Table 1 (compound sodium lactate as 131/5/2/
-111/29, the other published rounding).  Plasma: middles of usual adult intervals, made up for the
-tests; what closes its charge is called proteins and unmeasured ions.
+NaCl 0.9 %, multiple electrolytes type 1 and gelatin 4 % in saline: J Intensive Care Med
+2018;34(5):364-373, Table 1 (read).  Compound sodium lactate with 5 K, 2 Ca, 111 Cl, 29 lactate: the
+composition table of NICE CG174 (seen in copies only).  The gelatin's 34 mEq/L is what closes the
+charge (arithmetic).  Plasma: made up for the tests from the middle of usual adult intervals; what
+closes its charge is called proteins and unmeasured ions.
 """
 
 import pytest
+
 from isofolio.drawings.stacks import Column, Segment, Sugar
 
 ANIONS = {"lactate": 29.0, "acetate": 27.0, "gluconate": 23.0}

@@ -5,6 +5,7 @@ import itertools
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from isofolio.drawings.lettering import CHARACTER, balance, count, spread, width, wrap
 
 LABELS = st.lists(

@@ -5,11 +5,13 @@ that shares nothing with the placing of the labels.  Geometry of our own, no pub
 """
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from xml.etree import ElementTree
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
 from isofolio.drawings.ions import Column, Segment, Sugar, comparison, ion_columns, symbol
 from isofolio.drawings.stacks import FAMILIES
 
@@ -182,3 +184,21 @@ def test_every_sample_beside_plasma(fluids: dict[str, Column], plasma: Column) -
     for column in fluids.values():
         check_drawing(ion_columns(column, plasma, identifier="a", title="t", description="d"))
     check_drawing(comparison([*fluids.values(), plasma], identifier="a", title="t", description=""))
+
+
+@pytest.mark.parametrize("chloride", [102.0, 4.0])
+def test_labels_beside_keep_clear_of_the_label_above(plasma: Column, chloride: float) -> None:
+    # Over 102 mEq/L the small labels find room under the top of the column; over 4 they do not,
+    # and the long label must stand beside as well.
+    small = [Segment(sign, sign, 3.0, "rest", f"{sign} 3") for sign in ("aa", "bb", "cc", "dd")]
+    first = replace(plasma.anions[0], milliequivalents=chloride)
+    last = replace(plasma.anions[-1], milliequivalents=2.0)
+    crowded = Column("plasma", (first,), (first, *small, last))
+    markup = ion_columns(plasma, crowded, identifier="a", title="t", description="d")
+    assert markup.count(">aa 3<") == 1
+    check_drawing(markup)
+
+
+def test_a_label_above_clears_the_taller_side(plasma: Column) -> None:
+    uneven = Column("uneven", plasma.cations, plasma.anions[1:])
+    check_drawing(ion_columns(plasma, uneven, identifier="a", title="t", description="d"))

@@ -1,6 +1,7 @@
 """Scale of a drawing: the rules of this project (156 for plasma, the fluid's own up to 300)."""
 
 import pytest
+
 from isofolio.drawings.ions import Column, Segment, Sugar, scale_for
 from isofolio.drawings.stacks import common_scale, ions_height, present
 

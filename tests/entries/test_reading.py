@@ -94,6 +94,7 @@ def test_file_names_become_printable(name):
     assert printable_name(name).isprintable()
 
 
+@settings(max_examples=40)
 @given(st.sampled_from(ENTRIES), NODES)
 def test_no_mapping_raises(catalogue, file, node):
     """JSON is YAML, so that any tree can be written into any file of the catalogue."""
@@ -106,6 +107,7 @@ def test_no_mapping_raises(catalogue, file, node):
         problem.text().encode()
 
 
+@settings(max_examples=40)
 @given(st.sampled_from(ENTRIES), st.data())
 def test_no_replaced_value_raises(catalogue, file, data):
     """One line of a sound entry gets another value; what stays sound makes a handbook."""
@@ -122,7 +124,7 @@ def test_no_replaced_value_raises(catalogue, file, data):
     assert (opened.handbook is None) == bool(opened.problems)
 
 
-@settings(max_examples=100)
+@settings(max_examples=40)
 @given(st.sampled_from(["50 g/L", "55 g/L", "278 mOsm/L", "200 kcal/L", "500 mL"]), st.data())
 def test_no_amount_raises(catalogue, old, data):
     """The whole way of an amount, from the text of an entry to every quantity of a handbook."""

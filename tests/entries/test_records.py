@@ -115,7 +115,7 @@ def test_osmosis_is_estimated_in_one_way(fields):
 )
 def test_osmosis_in_no_or_two_ways_is_refused(fields):
     assert fault(Osmosis, cite="common practice", **fields) == [
-        "not exactly one way to estimate it"
+        "no single and whole way to estimate it is given"
     ]
 
 

@@ -22,7 +22,7 @@ def milliequivalents(millimoles: Amounts, charge: Amounts) -> Amounts:
 
 
 def cation_charge(particles: Particles, charges: Particles) -> Amounts:
-    """Sum of the positive charge: sum of z c over particles with z > 0.
+    """Sum of the positive charge: concentration times charge number, over all cations.
 
     particles [mmol/L]; charges: signed charge number of each particle by id [1], a number or an
     array where it differs between fluids. A particle without a charge number makes the sum of
@@ -35,7 +35,7 @@ def cation_charge(particles: Particles, charges: Particles) -> Amounts:
 
 
 def anion_charge(particles: Particles, charges: Particles) -> Amounts:
-    """Sum of the negative charge of particles: sum of |z| c over particles with z < 0.
+    """Sum of the negative charge: concentration times charge number, over all anions.
 
     The charge of a colloid (`polyanion`) is not in it. Arguments as for `cation_charge`.
     Returns a magnitude [mEq/L].
@@ -76,7 +76,7 @@ def charge_from_base(base: Amounts, acid: Amounts, up_to: float = float("inf")) 
 
     base: sodium hydroxide or its like added as such [mEq/L]; acid [mmol/L]; up_to: protons that
     the acid can give [1]. Returns z, negative [1]; NaN where there is no acid, which counts for
-    nothing in the sums. A malic acid brought to pH 5-6 with about its own amount of sodium
+    nothing in the sums. A malic acid brought to pH 5 to 6 with about its own amount of sodium
     hydroxide is -1 in the bag, not the -2 of its formula.
 
     >>> charge_from_base(5.0, 5.0, up_to=2)
@@ -123,7 +123,9 @@ def phosphate_charge(ph: Amounts, pk2: Amounts = PHOSPHATE_PK2) -> Amounts:
 
 
 def label_tolerance(units: Mapping[str, float], charges: Mapping[str, float]) -> float:
-    """How far the charges of a correctly rounded label may fail to close: sum of u |z| / 2.
+    """How far the charges of a correctly rounded label may fail to close: half a unit of each ion.
+
+    Each half is multiplied by the ion's charge number, and all are added.
 
     units: the last declared digit of each ion on the label [mmol/L], by id (1 for "131", 0.1 for
     "5.4"); charges: charge numbers by id [1]. Returns a magnitude [mEq/L].

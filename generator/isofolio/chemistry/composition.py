@@ -135,7 +135,7 @@ def mix(
     amounts are divided by; the sum of the parts if not given, the bag's nominal volume if a
     small addition is to be ignored, as labels of admixtures do. Additivity is right within 0.3 %
     up to one tenth of concentrate, and within 2 % for 50 % glucose or 23 % sodium chloride; the
-    overfill of a bag (3-8 %) is larger than either.
+    overfill of a bag (3 to 8 %) is larger than either.
     Raises ValueError for a negative volume or a total that is not above zero.
 
     >>> bag, ampoule = Composition({"potassium": 0.0}), Composition({"potassium": 2012.0})

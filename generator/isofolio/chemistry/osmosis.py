@@ -1,7 +1,7 @@
 """Osmotically active particles: theoretical osmolarity, and an estimate per kg of water.
 
-Two different figures. *Osmolarity* counts every particle as if it were alone and is what labels
-print. *Osmolality* is what a freezing point measures; here it is estimated from the weighed salts
+Two different figures. Osmolarity counts every particle as if it were alone and is what labels
+print. Osmolality is what a freezing point measures; here it is estimated from the weighed salts
 with Debye-Hückel-Pitzer osmotic coefficients at 25 °C.
 """
 
@@ -93,6 +93,7 @@ def osmotic_coefficient(ionic_strength: Amounts, salt: PitzerParameters) -> Amou
     phi = 1 - |z+ z-| A sqrt(I) / (1 + 1.2 sqrt(I)) + m (2 n+ n- / n) B + m^2 (2 (n+ n-)^1.5 / n) C,
     with m the molality at which this salt alone would have that ionic strength,
     B = b0 + b1 exp(-2 sqrt(I)); for 2-2 salts B = b0 + b1 exp(-1.4 sqrt(I)) + b2 exp(-12 sqrt(I)).
+    A is 0.3915, z+ and z- are the charge numbers, n+ and n- the ions of a formula unit, n both.
 
     ionic_strength [mol/kg]; salt: its parameters. Returns phi [1]. Good to about 6 mol/kg for
     1-1 salts, less for others.
@@ -132,8 +133,9 @@ def ionic_strength(solutes: Mapping[str, Solute], molalities: Particles) -> Amou
 def osmolality(solutes: Mapping[str, Solute], millimoles: Particles, water: Amounts) -> Amounts:
     """Estimated osmolality of a solution of weighed substances: sum of nu m phi.
 
-    Every salt has the osmotic coefficient that it would have alone at the mixture's ionic
-    strength; a sugar that of its own molality.
+    nu: particles per formula unit; m: molality; phi: osmotic coefficient. Every salt has the
+    coefficient that it would have alone at the mixture's ionic strength; a sugar that of its own
+    molality.
 
     solutes by id; millimoles: of the same ids [mmol/L]; an id that is not in solutes makes the
     fluids that hold it unknown (NaN). water: `water_content` [kg/L].

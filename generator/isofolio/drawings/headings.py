@@ -77,8 +77,8 @@ def paint_notes(plan: Plan, top: float) -> tuple[list[Element], float]:
 def sky(plan: Plan) -> float:
     """Room over the scale [px]: a line for its tick, more for a label above the last column."""
     needs = [
-        len(crown_lines(bar, plan.rooms[-1])) * LINE + DESCENT - (plan.height - crest(plan, bar.column))
+        len(crown_lines(bar, plan.rooms[-1])) * LINE + DESCENT + crest(plan, bar.column)
         for bar in plan.bars
         if bar.words == "above"
     ]
-    return max([LINE + 2 * EDGE, *needs])
+    return max([LINE + 2 * EDGE, *(need - plan.height for need in needs)])

@@ -83,7 +83,7 @@ def paint_crown(plan: Plan, base: float, bar: Bar) -> list[Element]:
     middle = foot - len(lines) * LINE / 2
     return [
         leader(centre, base - bar.high, centre, foot),
-        *text_lines(lines, plan.width, middle, anchor="end"),
+        *text_lines(lines, plan.width - EDGE, middle, anchor="end"),
     ]
 
 

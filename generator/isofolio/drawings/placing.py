@@ -23,7 +23,7 @@ GAP = 1.0  # px between + and -
 PAIR = 2 * BAR + GAP
 HEIGHT = 250.0  # px from the base line to the top of the scale
 OUTER_ROOM = 46.0  # px for labels outside the first and the last column, more if they need it
-EMPTY_ROOM = 18.0  # px there when no label does: a narrower drawing is shrunk less on a page
+EMPTY_ROOM = 20.0  # px there when no label does: a narrower drawing is shrunk less on a page
 MIDDLE_ROOM = 60.0  # px between two fluids, more if the labels need it
 LEADER = 10.0  # px from a column to its labels, crossed by the leader line
 CLEAR = 6.0  # px between two labels that share a line
@@ -150,7 +150,7 @@ def crest(plan: Plan, column: int) -> float:
 
 def crown_lines(bar: Bar, last_room: float) -> tuple[str, ...]:
     """The label above the last column, as wide as the pair and the room outside it."""
-    return balance(bar.segment.text, fitting(PAIR + last_room))
+    return balance(bar.segment.text, fitting(PAIR + last_room - EDGE))
 
 
 def _sugars(columns: Sequence[Column], scale: float, height: float) -> tuple[SugarBox, ...]:

@@ -2,7 +2,7 @@
 
 import re
 
-from isofolio.drawings.lettering import LINE, SIZE, fitting, wrap
+from isofolio.drawings.lettering import LINE, SIZE, balance, fitting
 from isofolio.drawings.painting import text_lines
 from isofolio.drawings.patterns import definitions, light_rules
 from isofolio.drawings.svg import NAMESPACE, Attribute, Element, element, number, write
@@ -21,7 +21,7 @@ def standalone(svg: str, *, citation: str, prefix: str = "") -> str:
     if not size:
         raise ValueError("only a whole drawing from ion_columns or comparison can stand alone")
     wide, tall = float(size[1]), float(size[2])
-    lines = wrap(citation, fitting(wide))
+    lines = balance(citation, fitting(wide))
     under = len(lines) * LINE
     foot = text_lines(lines, 0.0, tall + MARGIN + under / 2, anchor="start", kind="ion-second")
     head, paper = _sheet(wide + 2 * MARGIN, tall + under + 3 * MARGIN)

@@ -134,7 +134,7 @@ def printable_name(name: str) -> str:
 def _tree(file: str, path: Path) -> Tree:
     """The tree of one file; without a root, and with one problem, where it cannot be read."""
     if path.is_symlink() or not path.is_file():
-        return _refused(file, "a link, not a file", "Put the file itself here.")
+        return _refused(file, "a link, not a file", "Put what it leads to here, in its place.")
     if _record_type(file) is None:
         return _refused(file, *_no_place(file))
     try:

@@ -249,7 +249,9 @@ class Fluid(Entry):
     def _status_is_explained(self) -> Self:
         if self.status != "current" and self.status_note is None:
             raise fault(
-                f"{self.status} without a reason", "Add status_note: {text, cite}.", "status"
+                f"the status {self.status} without a reason",
+                "Add status_note: {text, cite}.",
+                "status",
             )
         return self
 
@@ -281,7 +283,7 @@ class Osmosis(Record):
         whole = all(given[:3]) and others == 0
         if not whole and (any(given) or others != 1):
             raise fault(
-                "not exactly one way to estimate it",
+                "no single and whole way to estimate it is given",
                 "Give b0, b1 and c; or like; or slope; or ratio.",
             )
         return self

@@ -253,7 +253,9 @@ def parse_amount(value: Any) -> Amount:
     if text in {"trace", "not declared"}:
         return Amount("trace" if text == "trace" else "not declared", text)
     found = _AMOUNT.fullmatch(text)
-    if found is None or (found["bound"] and found["high"]) or re.search("[–—]", text):  # a dash is no "to"
+    if (
+        found is None or (found["bound"] and found["high"]) or re.search("[–—]", text)
+    ):  # a dash is no "to"
         raise fault(f"{quoted(text)} is not an amount", _hint(text))
     unit, per = _unit(found["unit"] or "1")
     low = float(found["low"])

@@ -50,6 +50,7 @@ WEIGHTS = {
     "misspelt": 0.9,
     "strength": 0.2,
     "order": 0.1,
+    "literal": 0.1,
     "about": 0.5,
 }
 

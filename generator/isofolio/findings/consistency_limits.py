@@ -45,7 +45,8 @@ def limits_are_of_their_quantity(reading: Reading) -> Finding:
     """A rule holds each limit against one quantity, and so does the condition of a caution."""
     for limit in reading.catalogue.limits.values():
         wanted = LIMITS_READ.get(limit.id, limit.quantity)
-        if limit.quantity != wanted:
+        # An id that stands twice is a fault by itself: the copy is of something else.
+        if limit.quantity != wanted and len(_positions(reading, limit.id)) == 1:
             message = f"{limit.id} is a limit of {wanted}: a rule of the program reads it as one"
             yield _problem(reading, limit.id, "quantity", message, f"Write  quantity: {wanted}.")
     for caution in reading.catalogue.cautions.values():
@@ -62,6 +63,10 @@ def limits_are_of_their_quantity(reading: Reading) -> Finding:
 
 def _problem(reading: Reading, identifier: str, key: str, message: str, fix: str) -> Problem:
     """A problem at a key of one limit, which is found by its id: the last of that id counts."""
-    items = reading.trees[FILE].root["limits"]
-    number = max(n for n, item in enumerate(items) if item["id"] == identifier)
+    number = _positions(reading, identifier)[-1]
     return reading.problem(FILE, ("limits", number, key), message, fix)
+
+
+def _positions(reading: Reading, identifier: str) -> list[int]:
+    items = reading.trees[FILE].root["limits"]
+    return [number for number, item in enumerate(items) if item["id"] == identifier]

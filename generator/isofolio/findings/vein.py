@@ -35,7 +35,6 @@ RULES: tuple[tuple[str, Judge, str, str], ...] = (
     ("vein-glucose", above, CENTRAL, "above the limit of"),
     ("potassium-small-vein", at_least, LARGE, "at the limit for a small vein of"),
     ("vein-watch-site", above, LARGE, "above the limit of"),
-    ("vein-calcium", above, LARGE, "above the limit of"),
     ("vein-ph-high", above, LARGE, "above the limit of"),
 )
 

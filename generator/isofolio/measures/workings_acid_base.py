@@ -10,6 +10,7 @@ from isofolio.measures.workings_terms import (
     Term,
     Working,
     exact,
+    finer,
     settled,
     summed,
 )
@@ -35,7 +36,7 @@ def acid_base_lines(case: Case) -> Iterator[Working]:
     number = case.number(QUANTITY)
     if number is None:
         return
-    ph = settled(number, 3)
+    ph = settled(number, 4)
     after = _volume_line(case)
     mixed = _mixed(case, after.result)
     charges = _charge_lines(mixed, ph)
@@ -70,7 +71,7 @@ def _mixed(case: Case, after: Term) -> Blood:
     standard = blood()
     return infuse(
         Blood(_before().printed, standard.pco2, standard.albumin, standard.phosphate),
-        case.term("sid_in_body").printed,
+        finer(case.term("sid_in_body")).printed,
         polyanion=case.term("polyanion_charge").printed,
         phosphate=case.term("phosphate").printed,
         volume_after=after.printed,
@@ -85,7 +86,10 @@ def _before() -> Term:
 def _mixing_lines(case: Case, mixed: Blood, after: Term) -> Iterator[Working]:
     standard = blood()
     polyanion = case.term("polyanion_charge")
-    ions = [(case.term("sid_in_body"), 1.0), *([(polyanion, -1.0)] if polyanion.number else [])]
+    ions = [
+        (finer(case.term("sid_in_body")), 1.0),
+        *([(polyanion, -1.0)] if polyanion.number else []),
+    ]
     phosphate = case.term("phosphate")
     albumin = exact(float(standard.albumin), "g/L")
     of_plasma = exact(float(standard.phosphate), "mmol/L")
@@ -120,20 +124,20 @@ def _charge_lines(mixed: Blood, ph: Term) -> tuple[Working, Working]:
     return (
         step(
             QUANTITY,
-            f"charge of albumin at pH {ph.printed:.3f}",
+            f"charge of albumin at pH {ph.printed:.4f}",
             albumin_charge,
             "albumin × (0.123 × pH − 0.631)",
             (albumin, "×", "(", exact(0.123), "×", ph, "−", exact(0.631), ")"),
-            result=settled(float(albumin_charge(albumin.printed, ph.printed)), 2, "mEq/L"),
+            result=settled(float(albumin_charge(albumin.printed, ph.printed)), 3, "mEq/L"),
             note="The pH is found by trying: the last line of this working must give it back.",
         ),
         step(
             QUANTITY,
-            f"charge of phosphate at pH {ph.printed:.3f}",
+            f"charge of phosphate at pH {ph.printed:.4f}",
             phosphate_charge,
             "phosphate × (0.309 × pH − 0.469)",
             (phosphate, "×", "(", exact(0.309), "×", ph, "−", exact(0.469), ")"),
-            result=settled(float(phosphate_charge(phosphate.printed, ph.printed)), 2, "mEq/L"),
+            result=settled(float(phosphate_charge(phosphate.printed, ph.printed)), 3, "mEq/L"),
         ),
     )
 
@@ -148,7 +152,7 @@ def _left_line(mixed: Blood, charges: tuple[Working, Working]) -> Working:
         sid_effective,
         "strong ions − charge of albumin − charge of phosphate",
         summed([(strong, 1.0), (albumin, -1.0), (phosphate, -1.0)]),
-        result=settled(strong.printed - albumin.printed - phosphate.printed, 2, "mmol/L"),
+        result=settled(strong.printed - albumin.printed - phosphate.printed, 3, "mmol/L"),
     )
 
 
@@ -178,12 +182,12 @@ def _base_excess_line(case: Case, bicarbonate: Term, ph: Term) -> Iterator[Worki
 
 
 def _strong(mixed: Blood) -> Term:
-    return settled(float(mixed.strong_ions), 2, "mEq/L")
+    return settled(float(mixed.strong_ions), 3, "mEq/L")
 
 
 def _albumin(mixed: Blood) -> Term:
-    return settled(float(mixed.albumin), 2, "g/L")
+    return settled(float(mixed.albumin), 3, "g/L")
 
 
 def _phosphate(mixed: Blood) -> Term:
-    return settled(float(mixed.phosphate), 3, "mmol/L")
+    return settled(float(mixed.phosphate), 4, "mmol/L")

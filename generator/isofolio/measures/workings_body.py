@@ -1,9 +1,10 @@
 """The workings of a standard adult: tonicity, free water, strong ions, compartments."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from isofolio.measures.workings_case import Case
-from isofolio.measures.workings_terms import Parts, Term, Working, digits, exact, summed
+from isofolio.measures.workings_terms import Parts, Term, Working, digits, exact, finer, summed
 from isofolio.physiology.compartments import (
     EXTRACELLULAR_VOLUME,
     INTRACELLULAR_VOLUME,
@@ -124,7 +125,7 @@ def plasma_lines(case: Case) -> Iterator[Working]:
 def _into_cells(effective: Term) -> Parts:
     cells, osmolarity = exact(INTRACELLULAR_VOLUME, "L"), exact(PLASMA_EFFECTIVE_OSMOLARITY)
     water = exact(EXTRACELLULAR_VOLUME + INTRACELLULAR_VOLUME, "L")
-    given = Term(effective.number, max(1, effective.decimals) if effective.number else 0)
+    given = replace(finer(effective), unit="")
     return (
         *(MILLILITRES, "×", "(", cells, "×", osmolarity, "×", "(", water, "+", LITRE, ")", "÷"),
         *("(", osmolarity, "×", water, "+", given, "×", LITRE, ")", "−", cells, ")"),

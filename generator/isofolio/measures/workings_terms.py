@@ -106,6 +106,11 @@ def total(number: float, pieces: Pieces, unit: str) -> Term:
     return shown(number, digits(largest, 1, least=2, most=4), unit)
 
 
+def finer(term: Term) -> Term:
+    """The same number with one decimal: a sum above 1000 hides it, and the next line needs it."""
+    return replace(term, decimals=max(term.decimals, min(1, _all_decimals(term.number))))
+
+
 def summed(pieces: Pieces) -> Parts:
     """Terms times factors, added; what counts negative is subtracted.
 

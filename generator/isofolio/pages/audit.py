@@ -49,6 +49,15 @@ def audit_page(handbook: Handbook) -> Page:
     )
 
 
+def audit_groups(handbook: Handbook, fluid_id: str) -> list[tuple[Cited, list[dict[str, Any]]]]:
+    """The declared values of one fluid, a group a source, in the order of its entry."""
+    groups: dict[Cited, list[dict[str, Any]]] = {}
+    for line in handbook.audit[fluid_id]:
+        row = _row(handbook, line)
+        groups.setdefault(row["cited"], []).append(row)
+    return list(groups.items())
+
+
 def _means(handbook: Handbook, verdict: str) -> str:
     """What a verdict means; the thresholds in the words of limits.yml."""
     limits = (handbook.catalogue.limits.get(name) for name in LIMITS.get(verdict, ()))

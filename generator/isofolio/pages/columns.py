@@ -67,7 +67,7 @@ def _sugar(handbook: Handbook, fluid_id: str, diluted: int) -> Sugar | None:
         return None
     name, millimoles = found[0]
     fate = "gone once burnt" if name == "glucose" else "stays outside cells"
-    return Sugar(millimoles, f"{name} {amount(millimoles)} mmol, no charge, {fate}")
+    return Sugar(millimoles, f"{name} {amount(millimoles)}{HARD}mmol, no charge, {fate}")
 
 
 def dilution_for(handbook: Handbook, fluid_id: str) -> int:

@@ -12,6 +12,7 @@ from isofolio.findings.limits import above
 from isofolio.handbook import Handbook
 from isofolio.pages import label
 from isofolio.pages.answers import all_cautions, answers, boxes
+from isofolio.pages.audit import audit_groups
 from isofolio.pages.body import acid_base_sentence, body_rows
 from isofolio.pages.citations import citations_of, cited, merged
 from isofolio.pages.columns import drawing
@@ -41,6 +42,8 @@ ROLE_WORDS = {
 STRONG = "Strong solution: check which strength"
 # Titles of more characters are set a size smaller, so that they stay on one line.
 LONG_TITLE = 42
+# Characters of names that fit beside the draft on a narrow desk; the role is set larger.
+NAMES_ROOM, ROLE_LETTER = 50, 1.3
 STRONG_LIMITS = ("strong-solution", "potassium-small-vein")
 
 
@@ -55,7 +58,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "title_size": "long" if len(fluid.name) > LONG_TITLE else "",
         "role": role_words(handbook, fluid),
         "draft": DRAFT,
-        "other_names": _first_names(fluid),
+        "other_names": _first_names(fluid, role_words(handbook, fluid)),
         "sizes": [size.label for size in sizes(fluid)],
         "holds": rows,
         "this": f"This {_kind(fluid)} holds",
@@ -75,7 +78,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "plasma_cited": label.plasma_cited(handbook),
         "figures": list(label.figures(handbook, fluid)),
         "variants": list(label.variants(handbook, fluid)),
-        "declared": list(label.declared(handbook, fluid)),
+        "declared": audit_groups(handbook, fluid.id),
         "names": _names(fluid),
         "containers": [_container(container) for container in fluid.containers],
         "situations": [handbook.catalogue.situations[s].name for s in fluid.situations],
@@ -116,8 +119,9 @@ def _kind(fluid: Fluid) -> str:
     return max(dict.fromkeys(kinds), key=kinds.count).removeprefix("glass ")
 
 
-def _first_names(fluid: Fluid, room: int = 38) -> str:
-    """Other names for the line under the title, as many as fit on it."""
+def _first_names(fluid: Fluid, role: str) -> str:
+    """Other names for the line under the title, as many as fit on it beside role and draft."""
+    room = NAMES_ROOM - ROLE_LETTER * len(role)
     kinds = ("synonym", "abbreviation", "ward word")
     names = [other.name for kind in kinds for other in fluid.also_known_as if other.kind == kind]
     line = ""
@@ -136,7 +140,10 @@ def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
         for q in held(fluid.id, handbook.measures)
         if (number := handbook.value(fluid.id, q).number) is not None
     }
-    text = osmolarity_parts(handbook.value(fluid.id, "osmolarity"), known)
+    osmolarity = handbook.value(fluid.id, "osmolarity")
+    if osmolarity.number is None:
+        return f"Not known: {osmolarity.reason}."
+    text = osmolarity_parts(osmolarity, known)
     colloid = handbook.value(fluid.id, "colloid_mass").number
     return f"{text}; ions only, the colloid is not counted" if colloid else text
 

@@ -119,4 +119,7 @@ def _colloid_row(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
     shares = [value.times(size.millilitres / 1000.0) for size in sizes(fluid)]
     texts = [share.reason if share.number is None else amount(share.number) for share in shares]
     cells = [_marked(text) for text in texts]
-    return {"name": ", ".join(names), "unit": "g", "cells": cells, "loud": False}
+    name = ", ".join(names)
+    if name[-1:].isdigit():  # "dextran 40 g" would read as forty grams
+        name += ","
+    return {"name": name, "unit": "g", "cells": cells, "loud": False}

@@ -8,7 +8,7 @@ from isofolio.findings.families import held
 from isofolio.handbook import Handbook, interval_of
 from isofolio.pages.citations import cited, short_name
 from isofolio.pages.holds import NONE, range_text, sizes
-from isofolio.vocabulary.quantities import DECLARABLE, QUANTITY_BY_ID
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.wording.addresses import entry_address
 from isofolio.wording.bag import beside_interval
 from isofolio.wording.figures import HARD, amount, rounded, spoken, unit_text, written
@@ -112,29 +112,6 @@ def variants(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, Any]]:
             "contents": "; ".join(parts),
             "cited": cited(variant.cite, handbook.catalogue),
         }
-
-
-def declared(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, Any]]:
-    """Each value a label declares, beside ours."""
-    for group in fluid.declared:
-        source = cited(group, handbook.catalogue)
-        for key, value in group.values.items():
-            yield {
-                "name": DECLARABLE[key].label,
-                "declared": written(value.text),
-                "computed": _computed(handbook, fluid, key),
-                "cited": source,
-            }
-
-
-def _computed(handbook: Handbook, fluid: Fluid, key: str) -> str:
-    if key == "osmolality_measured":
-        value = handbook.value(fluid.id, "osmolality")
-        known = value.number is not None
-        return f"estimate {spoken(value, 'osmolality')}" if known else value.reason
-    if key not in handbook.quantities:
-        return "never computed"
-    return spoken(handbook.value(fluid.id, key), key)
 
 
 def _per_size(fluid: Fluid, grams: float | None) -> list[str]:

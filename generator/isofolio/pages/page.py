@@ -36,9 +36,17 @@ def _environment() -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        finalize=_held_together,
     )
     environment.filters["typeset"] = typeset
     return environment
+
+
+def _held_together(value: object) -> object:
+    """No figure parts from its unit, whatever entry it comes from; finished HTML stays as it is."""
+    if type(value) is not str or value.startswith("https:"):
+        return value
+    return typeset(value)
 
 
 def rendered(template: str, here: str, context: Mapping[str, Any]) -> str:

@@ -45,7 +45,7 @@ def equilibrate(
     """Exact equilibrium after any volume of a fluid.
 
     New osmolarity = (osmolarity TBW + effective V) / (TBW + V); cells, which gain no particles,
-    then hold intracellular * osmolarity / new osmolarity.
+    then hold their water times osmolarity / new osmolarity.
 
     effective: effective osmolarity of the fluid [mOsm/L]; volume given [L]; extracellular,
     intracellular water [L] and osmolarity [mOsm/L] before. Returns gains in mL for that volume.

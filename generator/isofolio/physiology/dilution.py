@@ -90,8 +90,8 @@ def infuse(
     sid: `sid_in_body` of the fluid [mEq/L]; volume given [L]; polyanion: charge of a colloid that
     the body neither exhales nor burns [mEq/L], so that gelatin acts as the saline it is dissolved
     in; albumin [g/L] and phosphate [mmol/L] of the fluid; volume_before, volume_after of the
-    extracellular fluid [L]. Without volume_after all of the fluid stays there. Give it
-    (`compartments.equilibrate`) for glucose and for hypertonic fluids, whose water moves.
+    extracellular fluid [L]. Without volume_after all of the fluid stays there. Give it, by
+    `equilibrate`, for glucose and for hypertonic fluids, whose water moves.
     Raises ValueError for a negative volume or an extracellular volume that is not above zero.
 
     >>> after = infuse(blood(), sid=0.0)

@@ -18,7 +18,8 @@ BODY_WATER_FACTORS: Mapping[str, float] = MappingProxyType(
 def total_body_water(weight: Amounts, factor: Amounts) -> Amounts:
     """Body water: weight times factor.
 
-    weight [kg]; factor: one of BODY_WATER_FACTORS or a reader's own [L/kg]. Returns [L].
+    weight [kg]; factor: water per kilogram, by sex and age or a reader's own [L/kg].
+    Returns [L].
     Raises ValueError for a weight or factor that is not above zero.
 
     >>> total_body_water(70.0, BODY_WATER_FACTORS["man"])

@@ -53,7 +53,7 @@ def sid_in_body(particles: Particles, traits: Traits, polyanion: Amounts = 0.0) 
 def sid_in_body_low(particles: Particles, traits: Traits, polyanion: Amounts = 0.0) -> Amounts:
     """Strong ion difference after metabolism if gluconate is excreted unchanged.
 
-    Every particle that only *may* become bicarbonate is kept as an anion. Arguments and unit as
+    Every particle that only may become bicarbonate is kept as an anion. Arguments and unit as
     `sid_in_bag`.
 
     >>> ions = {"sodium": Trait(1, True, "stays"),

@@ -79,10 +79,10 @@ def free_water(
 ) -> Amounts:
     """Electrolyte-free water in a litre of fluid: 1 - (Na + K) / 154.84.
 
-    sodium, potassium [mmol/L]; denominator: by default cations of plasma water; PLASMA_CATIONS
-    (144) and PLASMA_SODIUM (140) are the two other published ones, with which 0.9 % saline seems
-    to hold -7 % and -10 % [mmol/L]. Returns a fraction of a litre [1], negative for a fluid
-    stronger than plasma. Publish only where `free_water_applies`.
+    sodium, potassium [mmol/L]; denominator: by default the cations of plasma water; the cations
+    of plasma itself (144) and its sodium alone (140) are published too, and with them 0.9 %
+    saline seems to hold -7 % and -10 % [mmol/L]. Returns a fraction of a litre [1], negative for
+    a fluid stronger than plasma. Publish only where `free_water_applies`.
 
     >>> round(free_water(154.0, 0.0), 3), free_water(0.0, 0.0)
     (0.005, 1.0)

@@ -84,7 +84,7 @@ def typeset(text: str) -> str:
     return re.sub(rf"(?<=\d) (?=({_UNITS})(?![A-Za-z]))", HARD, held)
 
 
-_UNITS = "g|mg|mmol|mEq|mOsm|kcal|kJ|mL|L|kg|h|mmHg|units?"
+_UNITS = "g|mg|kg|mmol|mol|mEq|mOsm|kcal|kJ|mL|L|mmHg|h|min|cm|mm|°C|units?"
 
 
 def strength_pairs(name: str) -> tuple[tuple[str, str], ...]:
