@@ -4,6 +4,9 @@ import shutil
 
 import pytest
 
+# Scripts that are run by hand: `make bench`, `make golden`, `make screenshots`.
+collect_ignore_glob = ["bench/*", "golden/*", "browser/screenshots.py", "finder/benchmark.py"]
+
 MISSING = (
     "These tests need Chromium, and there is no command `chromium` here. "
     "Install it with `make browser`, or with the system's own packages."

@@ -181,6 +181,7 @@
       const told = { text: what ? measure.label + " " + what[1] + "\u00a0" + measure.unit : "no " + measure.label };
       if (clause.test === "lacks") return what ? null : told;
       if (clause.test === "holds") return what ? told : null;
+      if (clause.test === "=" && !what && Number(clause.typed.figure)) return null;
       const scale = clause.typed.unit === "meq" ? measure.charge : 1;
       const figures = (what ? what[0] : [0]).map((figure) => figure * scale);
       if (clause.test === "=") return equals(clause, measure, figures, sizes);

@@ -9,7 +9,7 @@
   const results = document.getElementById("finder-results");
   if (!box || !results) return;
 
-  const NEEDED = ["finder-spelling", "finder-index", "finder-questions", "finder-search", "finder-data"];
+  const NEEDED = ["spelling", "index", "pages", "questions", "search", "data"].map((part) => "finder-" + part);
   const ALL_FLUIDS = { at: "fluids.html", label: "All fluids" };
   const NOTHING = "Nothing found. Read the generic name on the label.";
   const SEVERAL = "More than one fluid may be meant.";
@@ -125,10 +125,11 @@
 
   function showHits() {
     const { hits, ask } = answer;
-    const most = Math.max(shared.finderData.limits.hits, ask ? ask.ids.length : 0);
+    const { limits } = shared.finderData;
+    const most = Math.max(limits.hits, ask ? ask.ids.length : 0);
     const links = hits.slice(0, most).map((hit) => (hit.section === undefined ? pageLink(hit) : sectionLink(hit)));
-    const more = hits.length - links.length;
-    if (more > 0) links.push(allFluids(more + " more found: type another word, or look here."));
+    const more = hits.length < limits.weighed ? hits.length - links.length + " more" : "Many more";
+    if (hits.length > links.length) links.push(allFluids(more + " found: type another word, or look here."));
     show(ask ? [askNote(ask)] : [], links, left());
     say(summary());
   }

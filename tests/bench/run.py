@@ -74,7 +74,7 @@ def _held(fluid: Fluid, catalogue: Catalogue, units: Any) -> dict[str, Any]:
 
 
 def _weights(catalogue: Catalogue) -> list[dict[str, float]]:
-    """What each particle counts for in the sums of the table: charges, osmolarities, strong ions."""
+    """What each particle counts for in the sums: charges, osmolarities, strong ions."""
     particles = catalogue.particles.values()
     burnt = {"burnt"}
     turned = {"becomes-bicarbonate", "may-become-bicarbonate"}

@@ -69,16 +69,21 @@ def typed():
     return questions + [question[: len(question) // 2 + 1] for question in questions]
 
 
-MEASURE = """questions => {
-  const times = { first: [], again: [] };
-  for (const round of ["first", "again"])
-    for (const question of questions) {
+# Each round has a search of its own, which has kept nothing of the questions before; the best of a
+# question's rounds counts, so that what else the machine does stays out of it.
+MEASURE = """([questions, rounds]) => {
+  const best = questions.map(() => Infinity);
+  for (let round = 0; round < rounds; round += 1) {
+    const { search } = window.isofolio.finderSearch(window.isofolio.finderData);
+    questions.forEach((question, at) => {
       const before = performance.now();
-      window.isofolio.finder.search(question);
-      times[round].push([performance.now() - before, question]);
-    }
-  return times;
+      search(question);
+      best[at] = Math.min(best[at], performance.now() - before);
+    });
+  }
+  return best.map((time, at) => [time, questions[at]]);
 }"""
+ROUNDS = 5
 READY = "() => window.isofolio && window.isofolio.finder"
 
 
@@ -94,25 +99,22 @@ def measured_in(browser, count):
         page.focus("#finder-box")
         page.wait_for_function(READY)
         ready = page.evaluate("() => performance.now()") - before
-        times = page.evaluate(MEASURE, typed())
+        times = page.evaluate(MEASURE, [typed(), ROUNDS])
         page.close()
-    return {"fluids": count, "kilobytes": len(text.encode()) // 1000, "ready": ready, **times}
+    return {"fluids": count, "kilobytes": len(text.encode()) // 1000, "ready": ready, "times": times}
 
 
 def report(found):
-    """One line of the table."""
-    lines = [f"{found['fluids']} fluids, {found['kilobytes']} kB, ready in {found['ready']:.0f} ms"]
-    for round_ in ("first", "again"):
-        times = sorted(found[round_])
-        middle = statistics.median(time for time, _ in times)
-        worst, question = times[-1]
-        late = sum(time > 20 for time, _ in times)
-        lines.append(
-            f"  asked {'for the first time' if round_ == 'first' else 'again'}: median "
-            f"{middle:.1f} ms, 99 % under {times[int(len(times) * 0.99)][0]:.1f} ms, worst "
-            f"{worst:.1f} ms ({json.dumps(question)}), {late} of {len(times)} above 20 ms"
-        )
-    return "\n".join(lines)
+    """Two lines of the table."""
+    times = sorted(found["times"])
+    middle = statistics.median(time for time, _ in times)
+    late = times[int(len(times) * 0.99)][0]
+    worst, question = times[-1]
+    return (
+        f"{found['fluids']} fluids, {found['kilobytes']} kB, ready in {found['ready']:.0f} ms\n"
+        f"  {len(times)} questions: median {middle:.1f} ms, 99 % under {late:.1f} ms, "
+        f"worst {worst:.1f} ms ({json.dumps(question)})"
+    )
 
 
 def main(counts=COUNTS):

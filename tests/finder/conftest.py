@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+
 from isofolio.finder.index import finder_data
 from isofolio.handbook import open_handbook
 

@@ -49,7 +49,7 @@ def lines_of(handbook, fluid_id):
 
 def test_every_line_stands_on_the_page_as_it_was_worked(handbook, part):
     for fluid in handbook.fluids:
-        seen = re.findall(r'<span class="arithmetic">(.*?)</span>', part(fluid.id))
+        seen = re.findall(r'<dd class="arithmetic">(.*?)</dd>', part(fluid.id))
         worked = {working_text(line) for line in lines_of(handbook, fluid.id)}
         assert {html.unescape(text) for text in seen} == worked, fluid.id
 

@@ -34,7 +34,6 @@ def pages():
             description="A bag",
             scripts=("scripts/extra.js",),
             crumbs=(HOME_CRUMB, ("Glucose", "fluids/glucose-5.html")),
-            anchors=("holds",),
         ),
     }
 

@@ -38,6 +38,7 @@ LIMITS = {
     "alike": 2,
     "loose": [[4, 1], [8, 2]],
     "words": 20,
+    "weighed": 200,
     "letters": 200,
     "cut": 3,
 }

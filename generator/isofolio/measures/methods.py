@@ -11,7 +11,7 @@ from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES
 Function = Callable[..., Any]
 
 # The one quantity that no function makes: the mass of a colloid is declared.
-DECLARED_ONLY = frozenset({"colloid_mass"})
+WITHOUT_FUNCTION = frozenset({"colloid_mass"})
 
 METHODS: Mapping[str, Function] = MappingProxyType(
     {
@@ -60,4 +60,4 @@ def method_anchor(quantity: str) -> str:
     >>> method_anchor("free_water")
     'tonicity-free-water'
     """
-    return "" if quantity in DECLARED_ONLY else anchor_of(METHODS[quantity])
+    return "" if quantity in WITHOUT_FUNCTION else anchor_of(METHODS[quantity])

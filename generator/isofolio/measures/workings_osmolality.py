@@ -114,7 +114,7 @@ def _water_line(case: Case) -> Working:
         QUANTITY,
         "water in a litre",
         water_content,
-        "0.99705 × (1 000 000 − sum of millimoles × molar volume) ÷ 1 000 000",
+        "0.99705 × (1000000 − sum of millimoles × molar volume) ÷ 1000000",
         expression,
         result=settled(float(water_content(held, volumes)), 5, "kg/L"),
         note="Molar volumes in mL per mol, at 25 °C; a negative one adds.",

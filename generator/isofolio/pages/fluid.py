@@ -19,6 +19,7 @@ from isofolio.pages.columns import drawing
 from isofolio.pages.holds import holds, sizes
 from isofolio.pages.page import Page, rendered
 from isofolio.pages.shortage import alternatives_context
+from isofolio.pages.working import working_context
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import NAME_KINDS
 from isofolio.wording.addresses import entry_address
@@ -52,6 +53,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
     path = entry_address("fluids", fluid.id)
     svg, below = drawing(handbook, fluid.id)
     rows = list(holds(handbook, fluid))
+    working = working_context(handbook, fluid)
     context: dict[str, Any] = {
         "fluid": fluid,
         "pairs": strength_pairs(fluid.name),
@@ -87,6 +89,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "status": _status(handbook, fluid),
         "sources": merged(citations_of(fluid), handbook.catalogue),
         "alternatives": alternatives_context(handbook, fluid),
+        **working,
         "date": handbook.date,
         "digest": handbook.digest,
     }

@@ -28,6 +28,7 @@ def working_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
     """What `working_part.html` shows: the groups of figures, and the reasons of missing ones."""
     lines = workings_of(fluid, handbook.catalogue, handbook.measures)
     return {
+        "worked": {line.quantity for line in lines},
         "working_groups": [
             {"title": title, "figures": list(_figures(group))} for title, group in _grouped(lines)
         ],

@@ -33,10 +33,16 @@ def expression_text(parts: Parts) -> str:
 
 
 def working_text(working: Working) -> str:
-    """The whole line: the expression, and what it comes to."""
+    """The whole line: the expression, and what it comes to, which stays with its sign.
+
+    >>> from isofolio.measures.workings_terms import exact
+    >>> line = Working("ecf_gain", "", "", (exact(1.0), "+", exact(1.0)), exact(2.0), "")
+    >>> working_text(line) == "1 + 1 =" + HARD + "2"
+    True
+    """
     result = term_text(working.result)
     expression = expression_text(working.expression)
-    return result if expression == result else f"{expression} = {result}"
+    return result if expression == result else f"{expression} ={HARD}{result}"
 
 
 def _part_text(part: Part) -> str:
