@@ -101,7 +101,12 @@ def measured_in(browser, count):
         ready = page.evaluate("() => performance.now()") - before
         times = page.evaluate(MEASURE, [typed(), ROUNDS])
         page.close()
-    return {"fluids": count, "kilobytes": len(text.encode()) // 1000, "ready": ready, "times": times}
+    return {
+        "fluids": count,
+        "kilobytes": len(text.encode()) // 1000,
+        "ready": ready,
+        "times": times,
+    }
 
 
 def report(found):

@@ -69,6 +69,12 @@ def write_site(folder, data):
 
 
 @pytest.fixture
+def site():
+    """The function that writes the small site, for tests that open it themselves."""
+    return write_site
+
+
+@pytest.fixture
 def open_page(chromium, tmp_path):
     """A function that opens the page with an index; it fails on any script error."""
     contexts, errors = [], []

@@ -70,11 +70,57 @@ def test_browser_spells_as_python_does(search, handbook):
     texts += [other.name for fluid in handbook.fluids for other in fluid.also_known_as]
     texts += [word.word for word in handbook.catalogue.words]
     texts += [source.title for source in handbook.catalogue.sources.values()]
-    texts += ["d51/2ns", "1/3 n", "so42-", "Ca²⁺", "≤ 5", "k=5", "+++", "%%", "/ / l", "İK", "ẞ", "ﬁ"]
+    texts += [
+        "d51/2ns",
+        "1/3 n",
+        "so42-",
+        "Ca²⁺",
+        "≤ 5",
+        "k=5",
+        "+++",
+        "%%",
+        "/ / l",
+        "İK",
+        "ẞ",
+        "ﬁ",
+    ]
     texts += ["twenty", "twenty one", "point", "point five six", "half l", "a litre", "in 1 L"]
     draw = random.Random(1)
-    pieces = ["k", "Na", "0", ".", "9", "5", "%", "/", "+", "-", "½", "²⁺", ",", " ", "mL", "l", "g"]
-    pieces += ["in", "per", "a", "half", "two", "point", "twenty", "<", "=", "é", "s", "'", "1/2", "w"]
+    pieces = [
+        "k",
+        "Na",
+        "0",
+        ".",
+        "9",
+        "5",
+        "%",
+        "/",
+        "+",
+        "-",
+        "½",
+        "²⁺",
+        ",",
+        " ",
+        "mL",
+        "l",
+        "g",
+    ]
+    pieces += [
+        "in",
+        "per",
+        "a",
+        "half",
+        "two",
+        "point",
+        "twenty",
+        "<",
+        "=",
+        "é",
+        "s",
+        "'",
+        "1/2",
+        "w",
+    ]
     texts += ["".join(draw.choices(pieces, k=draw.randint(1, 9))) for _ in range(2000)]
     same = same_words(handbook)
     asked = "texts => texts.map((text) => window.isofolio.finder.tokens(text))"

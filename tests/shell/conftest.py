@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from isofolio.shell.frame import STYLES
+
 PROJECT = Path(__file__).parents[2]
 SMALL_SITE = Path(__file__).with_name("small_site.py")
 ABOUT = """# About
@@ -36,7 +38,7 @@ def project(tmp_path):
     folder = tmp_path / "project"
     (folder / "catalogue" / "fluids").mkdir(parents=True)
     (folder / "catalogue" / "fluids" / "saline.yml").write_text("id: saline\n", encoding="utf-8")
-    for name in ("styles/isofolio.css", "scripts/isofolio.js", "scripts/finder.js"):
+    for name in (*STYLES, "scripts/isofolio.js", "scripts/finder.js"):
         path = folder / "site_src" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text("\n", encoding="utf-8")

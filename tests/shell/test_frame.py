@@ -1,7 +1,7 @@
 """Addresses of the frame as seen from a page."""
 
 from isofolio.folio import NAVIGATION
-from isofolio.shell.frame import frame
+from isofolio.shell.frame import STYLES, frame
 
 SHEET = "assets/stylesheets/main.x.min.css"
 
@@ -10,7 +10,7 @@ def test_addresses_from_a_page_in_a_folder():
     found = frame("fluids/a.html", SHEET, ("scripts/x.js",))
     assert found.root == "../"
     assert found.home == "../index.html"
-    assert found.styles == ("../assets/stylesheets/main.x.min.css", "../styles/isofolio.css")
+    assert found.styles == (f"../{SHEET}", *(f"../{style}" for style in STYLES))
     assert found.scripts[-1] == "../scripts/x.js"
     assert len(found.navigation) == len(NAVIGATION)
 
@@ -18,7 +18,7 @@ def test_addresses_from_a_page_in_a_folder():
 def test_addresses_from_the_home_page():
     found = frame("index.html", SHEET, crumbs=(("Home", "index.html"),))
     assert found.root == ""
-    assert found.styles[-1] == "styles/isofolio.css"
+    assert found.styles[1:] == STYLES
     assert found.crumbs[0].current
 
 

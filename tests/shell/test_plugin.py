@@ -9,6 +9,8 @@ from html.parser import HTMLParser
 import pytest
 from mkdocs.exceptions import Abort
 
+from isofolio.shell.frame import STYLES
+
 POLICY = '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; '
 
 
@@ -70,7 +72,7 @@ def test_no_page_holds_a_running_script_and_none_loads_from_outside(build):
 def test_no_style_sheet_or_script_names_another_host(build):
     site = build()
     sheets = [path.read_text(encoding="utf-8") for path in site.rglob("*.css")]
-    assert len(sheets) == 2
+    assert len(sheets) == 1 + len(STYLES)
     for sheet in sheets:
         assert not re.search(r"@import|url\([\"']?(https?:)?//", sheet)
 
@@ -92,7 +94,7 @@ def test_our_style_sheet_comes_after_the_themes(build):
         if tag == "link" and attributes["rel"] == "stylesheet"
     ]
     assert sheets[0].startswith("../assets/stylesheets/main.")
-    assert sheets[1:] == ["../styles/isofolio.css"]
+    assert sheets[1:] == [f"../{style}" for style in STYLES]
 
 
 def test_a_page_of_the_handbook_is_written_as_it_came(build, small_site):
