@@ -1,0 +1,96 @@
+"""The cautions of the real cupboard: each raised by one fluid and not by its near neighbour."""
+
+from pathlib import Path
+
+import pytest
+
+from isofolio.entries.reading import read_catalogue
+from isofolio.findings.cautions import ordered, severity
+from isofolio.handbook import Handbook, open_handbook
+from isofolio.pages.answers import ROOM, boxes
+from isofolio.vocabulary.terms import SIGNAL_WORDS
+
+CATALOGUE = Path(__file__).parents[2] / "catalogue"
+IDS = sorted(read_catalogue(CATALOGUE).catalogue.cautions)
+
+
+@pytest.fixture(scope="module")
+def handbook() -> Handbook:
+    opened = open_handbook(CATALOGUE)
+    assert opened.handbook is not None
+    return opened.handbook
+
+
+def raised(handbook: Handbook, fluid: str) -> list[str]:
+    return [caution.id for caution in handbook.judgements[fluid].cautions]
+
+
+@pytest.mark.parametrize("identifier", IDS)
+def test_each_caution_has_a_fluid_that_raises_it_and_a_neighbour_that_does_not(
+    handbook: Handbook, identifier: str
+) -> None:
+    caution = handbook.catalogue.cautions[identifier]
+    assert identifier in raised(handbook, caution.raised_by)
+    assert identifier not in raised(handbook, caution.not_by)
+
+
+def test_most_severe_first_and_within_a_word_the_rarest(handbook: Handbook) -> None:
+    counts: dict[str, int] = {}
+    for judgement in handbook.judgements.values():
+        for caution in judgement.cautions:
+            counts[caution.id] = counts.get(caution.id, 0) + 1
+    for judgement in handbook.judgements.values():
+        ranks = [(severity(c), counts[c.id], c.id) for c in judgement.cautions]
+        assert ranks == sorted(ranks)
+
+
+def test_ordering_does_not_depend_on_the_order_of_the_fluids(handbook: Handbook) -> None:
+    found = {fluid: judgement.cautions for fluid, judgement in handbook.judgements.items()}
+    backwards = {fluid: tuple(reversed(cautions)) for fluid, cautions in reversed(found.items())}
+    assert ordered(backwards) == found
+
+
+def test_no_first_screen_shows_more_than_three_and_danger_is_never_left_out(
+    handbook: Handbook,
+) -> None:
+    for fluid in handbook.fluids:
+        for rows in (0, 5, 6, 7, 12):
+            shown = boxes(handbook, fluid, rows)
+            lines = [line["id"] for box in shown for line in box["lines"]]
+            assert len(lines) <= 3
+            dangers = [
+                c.id
+                for c in handbook.judgements[fluid.id].cautions
+                if c.signal == "danger" and c.said_by is None
+            ]
+            assert set(dangers[: min(most for _, most in ROOM)]) <= set(lines)
+            order = [SIGNAL_WORDS.index(box["signal"]) for box in shown]
+            assert order == sorted(order)
+
+
+@pytest.mark.parametrize(
+    "fluid", ["sodium-chloride-0-9", "compound-sodium-lactate", "glucose-5", "sodium-chloride-0-45"]
+)
+def test_an_everyday_fluid_shows_one_box_or_none(handbook: Handbook, fluid: str) -> None:
+    assert len(boxes(handbook, handbook.catalogue.fluids[fluid], 5)) <= 1
+
+
+def test_a_notice_never_takes_room_on_the_first_screen(handbook: Handbook) -> None:
+    for fluid in handbook.fluids:
+        assert all(box["signal"] != "notice" for box in boxes(handbook, fluid, 3))
+
+
+def test_every_imperative_stands_on_one_line(handbook: Handbook) -> None:
+    for caution in handbook.catalogue.cautions.values():
+        assert len(caution.imperative) <= 90
+        assert "!" not in caution.imperative + caution.text
+
+
+def test_what_the_body_row_stands_for_is_named_in_it(handbook: Handbook) -> None:
+    unnamed = [
+        caution.id
+        for caution in handbook.catalogue.cautions.values()
+        if caution.said_by == "body" and not caution.short
+    ]
+    # That a fluid is hypotonic in the body is the row's own word.
+    assert unnamed == ["iso-osmotic-but-hypotonic"]
