@@ -76,14 +76,14 @@
         const test = signs.get(word.text);
         const to = beyondLinks(words, at + 1, 1);
         if (!test || word.used || !isNumber(words[to])) return;
+        const per = words[to + 1] && words[to + 1].text === LITRE ? words[to + 1] : null;
         const before = measureAt(words, beyondLinks(words, at - 1, -1), true);
-        const found = before || measureAt(words, beyondLinks(words, to + 1, 1));
+        const found = before || measureAt(words, beyondLinks(words, to + (per ? 2 : 1), 1));
         const places = fitting(found, words[to].number.unit);
         if (!places.length) return;
         clauses.push({ test, places, typed: words[to].number, strict: true });
         use(words, Math.min(at, found.start), Math.max(to + 1, found.end));
-        const per = words[to + 1];
-        if (per && per.text === LITRE) per.used = true;
+        if (per) per.used = true;
       });
     }
 

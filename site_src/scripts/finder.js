@@ -81,6 +81,7 @@
     list.id = "finder-list";
     list.setAttribute("role", "listbox");
     list.setAttribute("aria-label", "Found");
+    list.tabIndex = -1; // it scrolls, but the arrow keys of the box move it
     links.forEach((link, order) => {
       link.id = "finder-hit-" + order;
       link.tabIndex = -1;
@@ -89,7 +90,6 @@
     list.append(...links);
     results.replaceChildren(...above, list, ...below);
     setOpen(true, list.id);
-    results.scrollTop = 0;
   }
 
   function hide() {

@@ -31,6 +31,7 @@
     }
     var button = document.getElementById("theme-switch");
     if (button) {
+      button.hidden = false;
       button.textContent = words[theme];
     }
   }
@@ -92,7 +93,7 @@
     document.getElementById("main").prepend(banner);
   }
 
-  show(stored());
+  show(stored()); // before the page is painted; its button is labelled once it is there
   document.addEventListener("DOMContentLoaded", function () {
     show(stored());
     document.getElementById("theme-switch").addEventListener("click", turn);

@@ -1,5 +1,6 @@
 """A small page with the finder, opened over file:// in a real browser."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -54,7 +55,7 @@ def chromium():
 
 
 def write_site(folder, data):
-    """The files of a site that holds nothing but the finder; its one page is fluids/here.html."""
+    """A site of empty pages, and one with the finder: fluids/here.html, which is returned."""
     for name in ("scripts", "styles", "fluids"):
         (folder / name).mkdir()
     for script in SCRIPTS.glob("finder*.js"):
@@ -63,6 +64,8 @@ def write_site(folder, data):
     (folder / "styles" / "finder.css").write_text(STYLE.read_text(encoding="utf-8"), "utf-8")
     if data is not None:
         (folder / "scripts" / "finder-data.js").write_text(data, encoding="utf-8")
+    for address in set(re.findall(r'"at":"(fluids/[\w-]+\.html)"', data or "")):
+        (folder / address).write_text("<!doctype html><title>A page</title>", encoding="utf-8")
     page = folder / "fluids" / "here.html"
     page.write_text(PAGE, encoding="utf-8")
     return page

@@ -12,6 +12,9 @@ SOURCES = "sources.html"
 METHOD = "method.html"
 ABOUT = "about.html"
 DOWNLOADS = "downloads.html"
+COMPARE = "compare.html"
+EXPLORE = "explore.html"
+GALLERY = "gallery.html"
 
 
 def entry_address(folder: str, identifier: str, anchor: str = "") -> str:
