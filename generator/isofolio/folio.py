@@ -13,6 +13,7 @@ from isofolio.pages.fluid import fluid_page
 from isofolio.pages.fluids import fluids_page
 from isofolio.pages.home import home_page
 from isofolio.pages.method import method_page
+from isofolio.pages.mixing import mixing_pages
 from isofolio.pages.page import Page
 from isofolio.pages.shortage import shortage_page
 from isofolio.pages.sources import sources_page
@@ -70,6 +71,7 @@ def pages_of(handbook: Handbook) -> list[Page]:
         *(fluid_page(handbook, fluid) for fluid in handbook.fluids),
         cautions_page(handbook),
         shortage_page(handbook),
+        *mixing_pages(handbook),
         audit_page(handbook),
         *substance_pages(handbook),
         sources_page(handbook),

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from isofolio.entries.mixing import Mixing
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
 from isofolio.entries.records import Container, Fluid, Interval
@@ -12,6 +13,7 @@ from isofolio.findings import consistency
 from isofolio.findings.alternatives import Ranking, alternatives_of
 from isofolio.findings.audit import AuditLine, audit_catalogue
 from isofolio.findings.judgements import Judgement, judge
+from isofolio.findings.mixing import mixing_of
 from isofolio.measures.solutions import Solution
 from isofolio.measures.table import Table, table_of
 from isofolio.measures.values import Value
@@ -30,6 +32,7 @@ class Handbook:
     digest: 12 hex digits of the catalogue; date: of its newest change; beside: the interval of
     each quantity that is printed beside the fluids; judgements: by fluid;
     audit: every declared value of each fluid beside ours;
+    mixing: the pairs that speak of each fluid;
     alternatives: of each fluid what may be discussed when it is missing.
     """
 
@@ -40,6 +43,7 @@ class Handbook:
     beside: Mapping[str, Interval]
     judgements: Mapping[str, Judgement]
     audit: Mapping[str, tuple[AuditLine, ...]]
+    mixing: Mapping[str, tuple[Mixing, ...]] = field(default_factory=dict)
     alternatives: Ranking = field(default_factory=Ranking)
 
     @property
@@ -122,6 +126,7 @@ def handbook_of(reading: Reading) -> Handbook:
         date=max((change.on for change in catalogue.changes), default=UNDATED),
         beside={i.quantity: i for i in catalogue.intervals if i.beside},
         judgements=judge(catalogue, table),
+        mixing=mixing_of(catalogue, table),
         audit=audit_catalogue(catalogue, table),
         alternatives=alternatives_of(catalogue, table),
     )

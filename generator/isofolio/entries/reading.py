@@ -11,7 +11,10 @@ from pydantic import BaseModel, ValidationError
 
 from isofolio.entries.cautions import Caution
 from isofolio.entries.characters import LARGEST_FILE
+from isofolio.entries.comparisons import Comparison
+from isofolio.entries.equipment import Equipment
 from isofolio.entries.faults import translated
+from isofolio.entries.mixing import Mixing
 from isofolio.entries.problems import Place, Problem, did_you_mean, quoted
 from isofolio.entries.records import (
     Change,
@@ -25,13 +28,13 @@ from isofolio.entries.records import (
     Particle,
     Particles,
     Plasma,
-    Situation,
     Source,
     Substance,
     Word,
     Words,
 )
 from isofolio.entries.references import dangling, references
+from isofolio.entries.situations import Situation
 from isofolio.entries.tree import Path as TreePath
 from isofolio.entries.tree import Tree, read_tree
 
@@ -43,6 +46,9 @@ FOLDERS: Mapping[str, type[BaseModel]] = MappingProxyType(
         "situations": Situation,
         "sources": Source,
         "cautions": Caution,
+        "comparisons": Comparison,
+        "mixing": Mixing,
+        "equipment": Equipment,
     }
 )
 # ... and one list a file.
@@ -67,6 +73,9 @@ class Catalogue:
     situations: Mapping[str, Situation] = field(default_factory=dict)
     sources: Mapping[str, Source] = field(default_factory=dict)
     cautions: Mapping[str, Caution] = field(default_factory=dict)
+    comparisons: Mapping[str, Comparison] = field(default_factory=dict)
+    mixing: Mapping[str, Mixing] = field(default_factory=dict)
+    equipment: Mapping[str, Equipment] = field(default_factory=dict)
     particles: Mapping[str, Particle] = field(default_factory=dict)
     intervals: tuple[Interval, ...] = ()
     limits: Mapping[str, Limit] = field(default_factory=dict)
@@ -209,11 +218,7 @@ def _catalogue(records: Mapping[str, Any]) -> Catalogue:
         return MappingProxyType({item.id: item for item in listed(file)})
 
     return Catalogue(
-        fluids=folder("fluids"),
-        substances=folder("substances"),
-        situations=folder("situations"),
-        sources=folder("sources"),
-        cautions=folder("cautions"),
+        **{name: folder(name) for name in FOLDERS},
         particles=by_id("particles.yml"),
         intervals=listed("plasma.yml"),
         limits=by_id("limits.yml"),

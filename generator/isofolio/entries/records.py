@@ -421,12 +421,6 @@ class NotInsteads(Record):
     cases: list[NotInstead]
 
 
-class Situation(Entry):
-    """What a fluid is reached for."""
-
-    summary: Text
-
-
 class Source(Record):
     """A published source."""
 

@@ -189,6 +189,7 @@ SubstanceId = Annotated[Reference, _reference("substances")]
 ParticleId = Annotated[Reference, _reference("particles")]
 SourceId = Annotated[Reference, _reference("sources")]
 LimitId = Annotated[Reference, _reference("limits")]
+EquipmentId = Annotated[Reference, _reference("equipment")]
 SituationId = Annotated[Reference, _reference("situations")]
 
 State = Literal["exact", "range", "bound", "trace", "not declared"]

@@ -41,14 +41,16 @@ def write_new_fluid(catalogue: Path, identifier: str) -> Path:
         message = f'"{identifier}" is not an id: use small letters a to z, digits, single hyphens.'
         raise NewEntryError(message)
     path = catalogue / "fluids" / f"{identifier}.yml"
-    if path.exists():
-        raise NewEntryError(f"{path} exists already. Edit it, or choose another id.")
+    text = TEMPLATE.format(id=identifier, name=name_from(identifier))
     try:
         path.parent.mkdir(exist_ok=True)
-        text = TEMPLATE.format(id=identifier, name=name_from(identifier))
-        path.write_text(text, encoding="utf-8", newline="\n")
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
     except OSError as error:
-        raise NewEntryError(f"{path} cannot be written ({error.strerror}).") from None
+        if path.parent.is_dir() and isinstance(error, FileExistsError):
+            raise NewEntryError(f"{path} exists already. Edit it, or choose another id.") from None
+        why = f"{path} cannot be written ({error.strerror})."
+        raise NewEntryError(f"{why} Choose a shorter id, or look at that folder.") from None
     return path
 
 

@@ -18,6 +18,7 @@ from isofolio.findings.consistency_catalogue import (
     nothing_from_memory,
     one_interval_beside,
 )
+from isofolio.findings.consistency_comparisons import figures_are_there, volumes_fit
 from isofolio.findings.consistency_fluids import charge_closes, units_fit
 from isofolio.findings.consistency_limits import (
     limits_are_of_their_quantity,
@@ -40,6 +41,7 @@ def problems(reading: Reading) -> tuple[Problem, ...]:
         problem for check in FLUID_CHECKS for fluid in sound for problem in check(reading, fluid)
     ]
     found += [problem for check in CATALOGUE_CHECKS for problem in check(reading)]
+    found += figures_are_there(reading, _faultless(sound, {*reading.problems, *found}))
     return tuple(sorted(found))
 
 
@@ -56,6 +58,14 @@ def sound_fluids(reading: Reading) -> tuple[Fluid, ...]:
     )
 
 
+def _faultless(sound: tuple[Fluid, ...], found: set[Problem]) -> list[Fluid]:
+    """The fluids that every figure can be computed of; none while a list file has a fault."""
+    faulty = {problem.file for problem in found}
+    if any("/" not in file for file in faulty):
+        return []
+    return [fluid for fluid in sound if f"fluids/{fluid.id}.yml" not in faulty]
+
+
 FLUID_CHECKS: tuple[Callable[[Reading, Fluid], Finding], ...] = (units_fit, charge_closes)
 CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     formulas_are_known,
@@ -68,6 +78,7 @@ CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     lists_have_single_ids,
     intervals_fit,
     one_interval_beside,
+    volumes_fit,
     limits_fit,
     limits_are_there,
     limits_are_of_their_quantity,

@@ -69,6 +69,7 @@ def ids_are_single(reading: Reading) -> Finding:
         "fluids": catalogue.fluids,
         "substances": catalogue.substances,
         "situations": catalogue.situations,
+        "comparisons": catalogue.comparisons,
     }
     for folder, entries in pages.items():
         for identifier in entries:

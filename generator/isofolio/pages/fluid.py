@@ -17,7 +17,8 @@ from isofolio.pages.body import acid_base_sentence, body_rows
 from isofolio.pages.citations import citations_of, cited, merged
 from isofolio.pages.columns import drawing
 from isofolio.pages.holds import holds, sizes
-from isofolio.pages.page import Page, rendered
+from isofolio.pages.mixing import mixing_context
+from isofolio.pages.page import DRAFT, Page, rendered
 from isofolio.pages.shortage import alternatives_context
 from isofolio.pages.working import working_context
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
@@ -30,8 +31,6 @@ from isofolio.wording.figures import (
     strength_pairs,
     typeset,
 )
-
-DRAFT = "Draft: not yet checked by a pharmacist or doctor."
 
 ROLE_WORDS = {
     "ready": "Ready to hang",
@@ -69,7 +68,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "cautions_first": fluid.role == "concentrate",
         "all_cautions": all_cautions(handbook, fluid),
         "body_rows": body_rows(handbook, fluid),
-        "not_in_body": handbook.value(fluid.id, "ph_1l").reason.capitalize() + ".",
+        "not_in_body": _not_in_body(handbook, fluid),
         "acid_base": acid_base_sentence(handbook, fluid),
         "patterns": Markup(pattern_definitions()),
         "drawing": Markup(svg),
@@ -90,6 +89,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "sources": merged(citations_of(fluid), handbook.catalogue),
         "alternatives": alternatives_context(handbook, fluid),
         **working,
+        **mixing_context(handbook, fluid),
         "date": handbook.date,
         "digest": handbook.digest,
     }
@@ -187,6 +187,12 @@ PLURALS = {
 
 def _container(container: Container) -> str:
     return f"{typeset(container.volume.text)} {container.kind}"
+
+
+def _not_in_body(handbook: Handbook, fluid: Fluid) -> str:
+    """Why no figure in the body is given; empty where the answer above has said so already."""
+    reason = handbook.value(fluid.id, "ph_1l").reason.capitalize() + "."
+    return "" if reason == handbook.judgements[fluid.id].body.because else reason
 
 
 def _diluents(handbook: Handbook, fluid: Fluid) -> dict[str, Any] | None:

@@ -11,6 +11,9 @@ import jinja2
 from isofolio.wording.addresses import relative
 from isofolio.wording.figures import typeset
 
+# Near the top of every entry that nobody has checked.
+DRAFT = "Draft: not yet checked by a pharmacist or doctor."
+
 TEMPLATES = Path(__file__).parent / "templates"
 
 

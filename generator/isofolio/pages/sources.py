@@ -1,5 +1,6 @@
 """The sources: every published source, the plasma intervals, and what each backs."""
 
+from collections.abc import Iterator
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -9,7 +10,7 @@ from isofolio.handbook import Handbook
 from isofolio.pages.citations import cited
 from isofolio.pages.page import Page, rendered
 from isofolio.vocabulary.quantities import IN_PLASMA
-from isofolio.wording.addresses import SOURCES, entry_address
+from isofolio.wording.addresses import CAUTIONS, SOURCES, entry_address
 from isofolio.wording.figures import typeset, written
 
 
@@ -31,13 +32,22 @@ def sources_page(handbook: Handbook) -> Page:
 def _cited_by(handbook: Handbook) -> dict[str, list[tuple[str, str]]]:
     """For each source the pages whose entries cite it."""
     users: dict[str, list[tuple[str, str]]] = {}
-    folders = (("fluids", handbook.catalogue.fluids), ("substances", handbook.catalogue.substances))
-    for folder, records in folders:
-        for record in records.values():
-            link = (typeset(record.name), entry_address(folder, record.id))
-            for source in {r for _, r in references(record) if r.kind == "sources"}:
-                users.setdefault(source, []).append(link)
+    for name, address, record in _citing(handbook):
+        for source in {str(r) for _, r in references(record) if r.kind == "sources"}:
+            users.setdefault(source, []).append((name, address))
     return users
+
+
+def _citing(handbook: Handbook) -> Iterator[tuple[str, str, Any]]:
+    """Every entry that has a page, with its name and address."""
+    catalogue = handbook.catalogue
+    pages = {"fluids": catalogue.fluids, "substances": catalogue.substances}
+    pages |= {"mixing": catalogue.mixing}
+    for folder, records in pages.items():
+        for record in records.values():
+            yield typeset(record.name), entry_address(folder, record.id), record
+    for caution in catalogue.cautions.values():
+        yield caution.name, f"{CAUTIONS}#{caution.id}", caution
 
 
 def _row(source: Source, users: dict[str, list[tuple[str, str]]]) -> dict[str, Any]:

@@ -6,8 +6,7 @@ from isofolio.chemistry.formula import molar_mass
 from isofolio.entries.records import Substance
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import Cited, cited
-from isofolio.pages.fluid import DRAFT
-from isofolio.pages.page import Page, rendered
+from isofolio.pages.page import DRAFT, Page, rendered
 from isofolio.wording.addresses import SUBSTANCES, entry_address
 from isofolio.wording.bag import listed
 from isofolio.wording.figures import rounded, typeset, written

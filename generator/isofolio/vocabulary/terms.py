@@ -34,7 +34,19 @@ STRICTER = ("lower", "higher")
 
 COMMON_PRACTICE = "common practice"
 
-CATALOGUE_FOLDERS = ("fluids", "substances", "situations", "sources", "cautions")
+CATALOGUE_FOLDERS = (
+    "fluids",
+    "substances",
+    "situations",
+    "sources",
+    "cautions",
+    "comparisons",
+    "mixing",
+    "equipment",
+)
+
+# Fluids that stand side by side in a comparison; plasma may stand beside them.
+FEWEST_COMPARED, MOST_COMPARED = 2, 6
 
 # ANSI Z535 signal words, most severe first; "notice" is for what cannot injure.
 SIGNAL_WORDS = ("danger", "warning", "caution", "notice")
@@ -111,4 +123,27 @@ AUDIT_VERDICTS = (
     "explained",
     "error",
     "not-computed",
+)
+
+# Mixing: what meets what, in which way, and what was found. A pass in one mode says nothing of
+# another.
+MIXING_KINDS = (
+    "drug with fluid",
+    "fluid with blood",
+    "fluid with fluid",
+    "additive with fluid",
+    "drug with drug",
+    "sorption to plastic",
+)
+MIXING_MODES = ("same bag", "same line", "same vein after a flush", "sorption", "diluent")
+MIXING_FINDINGS = ("does not mix", "mixes", "loses activity", "is taken up by plastic", "depends")
+
+EQUIPMENT_KINDS = (
+    "set",
+    "connector",
+    "filter",
+    "cannula",
+    "central access",
+    "container",
+    "label",
 )

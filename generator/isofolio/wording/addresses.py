@@ -7,6 +7,9 @@ ALL_FLUIDS = "fluids.html"
 SUBSTANCES = "substances.html"
 AUDIT = "audit.html"
 CAUTIONS = "cautions.html"
+MIXING = "mixing.html"
+EQUIPMENT = "equipment.html"
+SITUATIONS = "situations.html"
 SHORTAGE = "shortage.html"
 SOURCES = "sources.html"
 METHOD = "method.html"
@@ -15,6 +18,10 @@ DOWNLOADS = "downloads.html"
 COMPARE = "compare.html"
 EXPLORE = "explore.html"
 GALLERY = "gallery.html"
+COMPARE_DATA = "scripts/compare-data.js"
+EXPLORE_DATA = "scripts/explore-data.js"
+GALLERY_DATA = "scripts/gallery-data.js"
+CHART_LIBRARY = "scripts/plotly.min.js"
 
 
 def entry_address(folder: str, identifier: str, anchor: str = "") -> str:
@@ -24,6 +31,16 @@ def entry_address(folder: str, identifier: str, anchor: str = "") -> str:
     'fluids/glucose-5.html#working'
     """
     return f"{folder}/{identifier}.html" + (f"#{anchor}" if anchor else "")
+
+
+def fluid_data(identifier: str) -> str:
+    """The data script of one fluid for the page where fluids are compared."""
+    return f"scripts/compare/{identifier}.js"
+
+
+def drawing_address(identifier: str) -> str:
+    """The file of a drawing that stands alone."""
+    return f"drawings/{identifier}.svg"
 
 
 def source_address(identifier: str) -> str:

@@ -1,0 +1,103 @@
+"""The shape of a situation: what is lost or lacking, which fluids concern it, who says what."""
+
+from typing import Annotated, Self
+
+from pydantic import model_validator
+
+from isofolio.entries.records import Backing, Citation, Entry, Record, Review
+from isofolio.entries.scalars import AmountField, Count, FluidId, Text, Title, YesNo, fault, one_of
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+
+# What a comparison may show besides quantities: the volume that its basis asks for.
+SHOWN = ("volume", *QUANTITY_BY_ID)
+
+
+class Candidate(Record):
+    """A fluid to look at, and why."""
+
+    fluid: FluidId
+    why: Text
+
+
+class Trap(Record):
+    """The wrong choice most often described."""
+
+    text: Text
+    cite: Backing
+
+
+class Basis(Record):
+    """What all fluids of a comparison have in common: a volume, or an amount of a quantity."""
+
+    volume: AmountField | None = None
+    quantity: Annotated[str, one_of(tuple(QUANTITY_BY_ID), "a quantity")] | None = None
+    amount: AmountField | None = None
+
+    @model_validator(mode="after")
+    def _is_one_of_both(self) -> Self:
+        by_amount = self.quantity is not None and self.amount is not None
+        if (self.volume is None) == (not by_amount):
+            raise fault(
+                "the basis is neither a volume nor an amount of a quantity",
+                "Write {volume: 2100 mL}, or {quantity: glucose_mass, amount: 20 g}.",
+            )
+        return self
+
+
+class SideBySide(Record):
+    """Figures computed for the question at hand."""
+
+    question: Text
+    basis: Basis
+    fluids: list[FluidId] = []
+    show: list[Annotated[str, one_of(SHOWN, "a quantity")]]
+
+
+class Row(Record):
+    """A row of a published table, with its source."""
+
+    cells: list[Text]
+    cite: Backing
+
+
+class PublishedTable(Record):
+    """Published figures that are not computed here."""
+
+    caption: Text
+    columns: list[Text]
+    rows: list[Row]
+
+    @model_validator(mode="after")
+    def _rows_fit(self) -> Self:
+        for row in self.rows:
+            if len(row.cells) != len(self.columns):
+                raise fault(
+                    f"a row has {len(row.cells)} cells under {len(self.columns)} columns",
+                    "Give every column a cell; write not given where the source is silent.",
+                )
+        return self
+
+
+class Guidance(Record):
+    """What a source says, with its year; never an order."""
+
+    text: Text
+    year: Count | None = None
+    cite: Citation
+
+
+class Situation(Entry):
+    """What a fluid is reached for. A stub holds the summary alone."""
+
+    summary: Text
+    emergency: YesNo = False
+    first: Text | None = None
+    replaced: Text | None = None
+    fluids: list[Candidate] = []
+    trap: Trap | None = None
+    compare: list[SideBySide] = []
+    tables: list[PublishedTable] = []
+    guidance: list[Guidance] = []
+    disagree: list[Guidance] = []
+    call: list[Title] = []
+    review: Review | None = None

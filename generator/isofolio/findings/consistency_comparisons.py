@@ -1,0 +1,100 @@
+"""Whether the prose of a comparison names figures that the handbook has."""
+
+from collections.abc import Iterator, Sequence
+
+from isofolio.entries.comparisons import Comparison
+from isofolio.entries.problems import Problem, did_you_mean, quoted
+from isofolio.entries.reading import Catalogue, Reading
+from isofolio.entries.records import Fluid
+from isofolio.entries.tree import Path
+from isofolio.measures.columns import columns_from
+from isofolio.measures.solutions import solution_of
+from isofolio.measures.table import MEASURES, Table, table_from
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.wording.placeholders import PLASMA, Placeholder, placeholders
+
+Finding = Iterator[Problem]
+Fault = tuple[str, str]
+
+HOW = "Write it as in {glucose-5 osmolarity}, {glucose-5 glucose in 500 mL} or {glucose-5}."
+
+
+def volumes_fit(reading: Reading) -> Finding:
+    """The table of a comparison is told for volumes."""
+    for comparison in reading.catalogue.comparisons.values():
+        for number, volume in enumerate(comparison.volumes):
+            if volume.state != "exact" or volume.unit not in {"mL", "L"} or not volume.low:
+                message = f'"{volume.text}" is not a volume'
+                yield reading.problem(
+                    _file(comparison), ("volumes", number), message, "Write it as in 500 mL."
+                )
+
+
+def figures_are_there(reading: Reading, sound: Sequence[Fluid]) -> Finding:
+    """Every placeholder names a fluid, a quantity, and a figure that is known.
+
+    sound: the fluids without a problem of their own; of others nothing more is said.
+    """
+    said = [
+        (comparison, path, *each)
+        for comparison in reading.catalogue.comparisons.values()
+        for path, text in _prose(comparison)
+        for each in placeholders(text)
+    ]
+    table = _table(reading.catalogue, sound, [each for *_, each in said if each is not None])
+    for comparison, path, written, placeholder in said:
+        fault = _fault(reading, table, written, placeholder)
+        if fault:
+            yield reading.problem(_file(comparison), path, *fault)
+
+
+def _prose(comparison: Comparison) -> Iterator[tuple[Path, str]]:
+    yield ("text",), comparison.text
+    for number, point in enumerate(comparison.points):
+        yield ("points", number), point
+
+
+def _table(catalogue: Catalogue, sound: Sequence[Fluid], named: Sequence[Placeholder]) -> Table:
+    """The figures that are named, of the fluids that are named."""
+    subjects = {placeholder.subject for placeholder in named}
+    quantities = {placeholder.quantity for placeholder in named}
+    fluids = [fluid for fluid in sound if fluid.id in subjects]
+    solutions = [solution_of(fluid, catalogue) for fluid in fluids]
+    columns = columns_from([fluid.id for fluid in fluids], solutions, catalogue)
+    measures = [measure for measure in MEASURES if quantities & set(measure.quantities)]
+    return table_from(columns, catalogue, measures)
+
+
+def _fault(
+    reading: Reading, table: Table, written: str, placeholder: Placeholder | None
+) -> Fault | None:
+    """What is wrong with one placeholder, and how to mend it."""
+    if placeholder is None:
+        return f"{quoted(written)} between braces names no figure", HOW
+    quantity = placeholder.quantity
+    if quantity and quantity not in QUANTITY_BY_ID:
+        guess = did_you_mean(quantity, list(QUANTITY_BY_ID))
+        return f"{quoted(quantity)} is not a quantity", guess or HOW
+    if placeholder.subject == PLASMA:
+        return _fault_of_plasma(reading.catalogue, placeholder)
+    if f"fluids/{placeholder.subject}.yml" not in reading.trees:
+        guess = did_you_mean(placeholder.subject, sorted(reading.catalogue.fluids))
+        return f"there is no {quoted(placeholder.subject)} in fluids/", guess or HOW
+    if placeholder.millilitres is not None and not QUANTITY_BY_ID[quantity].scales:
+        return f"a container holds no share of {quantity}", "Leave out the volume."
+    if not quantity or placeholder.subject not in table.rows:
+        return None
+    reason = table.value(placeholder.subject, quantity).reason
+    return (f"{written} is no figure: {reason}", "Say it in words.") if reason else None
+
+
+def _fault_of_plasma(catalogue: Catalogue, placeholder: Placeholder) -> Fault | None:
+    there = any(i.beside and i.quantity == placeholder.quantity for i in catalogue.intervals)
+    if there and placeholder.millilitres is None:
+        return None
+    message = "of plasma only the intervals of plasma.yml can be told, without a volume"
+    return message, "Name a quantity that has beside: yes there, as in {plasma sodium}."
+
+
+def _file(comparison: Comparison) -> str:
+    return f"comparisons/{comparison.id}.yml"

@@ -1,0 +1,101 @@
+"""Mixing in sentences, drug first: the list from either side, and a page a pair."""
+
+from typing import Any
+
+from isofolio.entries.mixing import Mixing
+from isofolio.entries.records import Fluid
+from isofolio.handbook import Handbook
+from isofolio.pages.citations import cited
+from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.vocabulary.terms import MIXING_KINDS
+from isofolio.wording.addresses import MIXING, entry_address
+from isofolio.wording.figures import typeset
+
+NOT_LOOKED_UP = "Not looked up: ask pharmacy, or read the current monograph."
+
+MODES = {
+    "same bag": "in the same bag, for hours",
+    "same line": "in the same line, for minutes",
+    "same vein after a flush": "in the same vein, one after the other with a flush",
+    "sorption": "taken up by the plastic of bag and set",
+    "diluent": "what the drug is first put into",
+}
+
+
+def mixing_pages(handbook: Handbook) -> list[Page]:
+    """The list of pairs, and a page for each."""
+    return [_index(handbook), *(_page(handbook, entry) for entry in _entries(handbook))]
+
+
+def _entries(handbook: Handbook) -> list[Mixing]:
+    return sorted(handbook.catalogue.mixing.values(), key=lambda one: (one.first, one.id))
+
+
+def _index(handbook: Handbook) -> Page:
+    rows = [_row(entry) for entry in _entries(handbook)]
+    context = {
+        "groups": [(kind, [r for r in rows if r["kind"] == kind]) for kind in MIXING_KINDS],
+        "by_fluid": [
+            {
+                "name": typeset(fluid.name),
+                "address": entry_address("fluids", fluid.id, "mixing"),
+                "rows": [_row(entry) for entry in handbook.mixing[fluid.id]],
+            }
+            for fluid in handbook.fluids
+        ],
+        "modes": MODES,
+        "blank": NOT_LOOKED_UP,
+    }
+    return Page(
+        path=MIXING,
+        title="Mixing",
+        description="What was found when two of them met, who tested it, what to use instead.",
+        body=rendered("mixing.html", MIXING, context),
+    )
+
+
+def mixing_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
+    """What the page of a fluid shows of mixing: the entries that speak of it."""
+    return {
+        "mixing": [_row(entry) for entry in handbook.mixing[fluid.id]],
+        "mixing_blank": NOT_LOOKED_UP,
+    }
+
+
+def _row(entry: Mixing) -> dict[str, Any]:
+    return {
+        "id": entry.id,
+        "name": entry.name,
+        "first": entry.first,
+        "second": entry.second,
+        "kind": entry.kind,
+        "mode": entry.mode,
+        "finding": entry.finding,
+        "disagree": bool(entry.disagree),
+        "address": entry_address("mixing", entry.id),
+    }
+
+
+def _page(handbook: Handbook, entry: Mixing) -> Page:
+    path = entry_address("mixing", entry.id)
+    catalogue = handbook.catalogue
+    fluids = [f for f in handbook.fluids if entry in handbook.mixing[f.id]]
+    context = {
+        "row": _row(entry),
+        "mode_words": MODES[entry.mode],
+        "what_happens": typeset(entry.what_happens),
+        "tested": typeset(entry.tested or ""),
+        "instead": typeset(entry.instead),
+        "cites": [cited(one, catalogue) for one in entry.cites],
+        "disagree": [(typeset(v.text), cited(v.cite, catalogue)) for v in entry.disagree],
+        "note": typeset(entry.note or ""),
+        "fluids": [(typeset(f.name), entry_address("fluids", f.id)) for f in fluids],
+        "draft": DRAFT,
+    }
+    return Page(
+        path=path,
+        title=entry.name,
+        description=f"{entry.name}: {entry.finding}, {MODES[entry.mode]}.",
+        body=rendered("mixing_entry.html", path, context),
+        crumbs=(("Mixing", MIXING),),
+    )
