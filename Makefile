@@ -37,6 +37,10 @@ format: setup
 browser:
 	@sh tests/browser/install.sh
 
+# A picture of every kind of page at two widths, light and dark, and on paper: to look at.
+screenshots: setup browser
+	$(BIN)/python tests/browser/screenshots.py
+
 # The golden tables of every quantity and finding, written anew; read the diff before you commit.
 golden: setup
 	$(BIN)/python tests/golden/renew.py

@@ -7,31 +7,56 @@ from isofolio.exports.json_text import json_export
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
 from isofolio.pages.audit import audit_page
+from isofolio.pages.card import card_pages
 from isofolio.pages.cautions import cautions_page
+from isofolio.pages.compare import compare_files, compare_page
+from isofolio.pages.comparisons import comparison_page
+from isofolio.pages.confusions import confusions_page
 from isofolio.pages.downloads import downloads_page
+from isofolio.pages.explore import explore_page
+from isofolio.pages.equipment import equipment_pages
 from isofolio.pages.fluid import fluid_page
 from isofolio.pages.fluids import fluids_page
+from isofolio.pages.gallery import gallery_files, gallery_page
+from isofolio.pages.glossary import glossary_page
 from isofolio.pages.home import home_page
 from isofolio.pages.method import method_page
 from isofolio.pages.mixing import mixing_pages
 from isofolio.pages.page import Page
+from isofolio.pages.plots import chart_library, explore_data
+from isofolio.pages.practice_labels import practice_labels_page
+from isofolio.pages.selftest import self_test_page
 from isofolio.pages.shortage import shortage_page
+from isofolio.pages.situations import situation_pages
 from isofolio.pages.sources import sources_page
 from isofolio.pages.substances import substance_pages
+from isofolio.pages.teaching import teaching_page
+from isofolio.pages.worksheets import worksheets_page
+from isofolio.teaching.worksheets_data import worksheets_data
 from isofolio.wording.addresses import (
     ABOUT,
     ALL_FLUIDS,
     CAUTIONS,
+    CHART_LIBRARY,
+    COMPARE,
     DOWNLOADS,
+    EXPLORE,
+    EXPLORE_DATA,
     METHOD,
     SHORTAGE,
     SOURCES,
     SUBSTANCES,
+    TEACHING,
+    WORKSHEETS,
 )
 
 NAVIGATION = (
     ("All fluids", ALL_FLUIDS),
+    ("Compare", COMPARE),
+    ("Explore", EXPLORE),
     ("Cautions", CAUTIONS),
+    ("Teaching", TEACHING),
+    ("Worksheets", WORKSHEETS),
     ("Shortage", SHORTAGE),
     ("Substances", SUBSTANCES),
     ("Method", METHOD),
@@ -69,9 +94,22 @@ def pages_of(handbook: Handbook) -> list[Page]:
         home_page(handbook),
         fluids_page(handbook),
         *(fluid_page(handbook, fluid) for fluid in handbook.fluids),
+        *card_pages(handbook),
+        compare_page(handbook),
+        *(comparison_page(handbook, one) for one in handbook.catalogue.comparisons.values()),
+        explore_page(handbook),
+        gallery_page(handbook),
         cautions_page(handbook),
         shortage_page(handbook),
         *mixing_pages(handbook),
+        *situation_pages(handbook),
+        *equipment_pages(handbook),
+        teaching_page(handbook),
+        self_test_page(handbook),
+        practice_labels_page(handbook),
+        confusions_page(handbook),
+        glossary_page(handbook),
+        worksheets_page(handbook),
         audit_page(handbook),
         *substance_pages(handbook),
         sources_page(handbook),
@@ -81,9 +119,14 @@ def pages_of(handbook: Handbook) -> list[Page]:
 
 
 def data_files(handbook: Handbook) -> tuple[SiteFile, ...]:
-    """What is no page: the finder's index and the exports."""
+    """What is no page: data of scripts, drawings as files, the exports."""
     return (
         SiteFile("scripts/finder-data.js", finder_data(handbook)),
+        SiteFile("scripts/worksheets-data.js", worksheets_data(handbook)),
+        *(SiteFile(path, text) for path, text in compare_files(handbook)),
+        SiteFile(EXPLORE_DATA, explore_data(handbook)),
+        SiteFile(CHART_LIBRARY, chart_library()),
+        *(SiteFile(path, text) for path, text in gallery_files(handbook)),
         SiteFile("downloads/isofolio.json", json_export(handbook)),
         SiteFile("downloads/isofolio.csv", csv_export(handbook)),
     )

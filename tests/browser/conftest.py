@@ -111,3 +111,13 @@ def long_window(open_window):
 def addresses(site):
     """The address of every page of the handbook."""
     return sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+
+
+@pytest.fixture(scope="session")
+def kinds(site, addresses):
+    """A page or two of every kind: all of the top folder, longest and shortest of each other."""
+    chosen = [address for address in addresses if "/" not in address]
+    for folder in sorted({str(Path(address).parent) for address in addresses} - {"."}):
+        pages = sorted((site / folder).glob("*.html"), key=lambda page: page.stat().st_size)
+        chosen += sorted({f"{folder}/{page.name}" for page in (pages[0], pages[-1])})
+    return chosen

@@ -157,14 +157,15 @@ def test_the_current_page_is_marked_in_navigation_and_crumbs(build):
     assert '<span aria-current="page">Glucose</span>' in crumbs
 
 
-def test_scripts_are_deferred_files_and_a_page_may_ask_for_more(build):
+def test_scripts_are_files_and_a_page_may_ask_for_more(build):
+    """All are deferred but the first, which sets light or dark before anything is painted."""
     scripts = [a for t, a in tags(build(), "fluids/glucose-5.html") if t == "script" and "src" in a]
     assert [script["src"] for script in scripts] == [
         "../scripts/isofolio.js",
         "../scripts/finder.js",
         "../scripts/extra.js",
     ]
-    assert all("defer" in script for script in scripts)
+    assert ["defer" in script for script in scripts] == [False, True, True]
 
 
 def test_a_handwritten_page_has_the_same_frame_and_links_into_the_handbook(build):

@@ -97,5 +97,6 @@ def light_rules() -> str:
         f".ion-segment{{stroke:{INK}}}.ion-line{{stroke:{INK};fill:none}}"
         f".ion-leader{{stroke:{SECOND_INK};fill:none}}.ion-sugar{{stroke:{INK};fill:none}}"
         f".ion-mark{{stroke:{INK_ON_FILL};stroke-opacity:0.55;fill:none}}"
-        f".ion-mark-dot{{fill:{INK_ON_FILL};fill-opacity:0.55}}{fills}"
+        f".ion-mark-dot{{fill:{INK_ON_FILL};fill-opacity:0.55}}"
+        f".ion-halo{{stroke:#ffffff;stroke-width:3;stroke-linejoin:round;paint-order:stroke}}{fills}"
     )

@@ -40,7 +40,7 @@ class Comparison(Entry):
 
     @model_validator(mode="after")
     def _names_each_once(self) -> Self:
-        for key, named in (("fluids", self.fluids), ("quantities", self.quantities)):
+        for key, named in (("fluids", [*map(str, self.fluids)]), ("quantities", self.quantities)):
             twice = sorted({name for name in named if named.count(name) > 1})
             if twice:
                 raise fault(f"{twice[0]} stands twice", "Keep one of the two.", key)

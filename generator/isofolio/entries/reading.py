@@ -35,6 +35,7 @@ from isofolio.entries.records import (
 )
 from isofolio.entries.references import dangling, references
 from isofolio.entries.situations import Situation
+from isofolio.entries.teaching import Confusion, Term
 from isofolio.entries.tree import Path as TreePath
 from isofolio.entries.tree import Tree, read_tree
 
@@ -49,6 +50,8 @@ FOLDERS: Mapping[str, type[BaseModel]] = MappingProxyType(
         "comparisons": Comparison,
         "mixing": Mixing,
         "equipment": Equipment,
+        "glossary": Term,
+        "confusions": Confusion,
     }
 )
 # ... and one list a file.
@@ -76,6 +79,8 @@ class Catalogue:
     comparisons: Mapping[str, Comparison] = field(default_factory=dict)
     mixing: Mapping[str, Mixing] = field(default_factory=dict)
     equipment: Mapping[str, Equipment] = field(default_factory=dict)
+    glossary: Mapping[str, Term] = field(default_factory=dict)
+    confusions: Mapping[str, Confusion] = field(default_factory=dict)
     particles: Mapping[str, Particle] = field(default_factory=dict)
     intervals: tuple[Interval, ...] = ()
     limits: Mapping[str, Limit] = field(default_factory=dict)

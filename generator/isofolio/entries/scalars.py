@@ -191,6 +191,7 @@ SourceId = Annotated[Reference, _reference("sources")]
 LimitId = Annotated[Reference, _reference("limits")]
 EquipmentId = Annotated[Reference, _reference("equipment")]
 SituationId = Annotated[Reference, _reference("situations")]
+TermId = Annotated[Reference, _reference("glossary")]
 
 State = Literal["exact", "range", "bound", "trace", "not declared"]
 

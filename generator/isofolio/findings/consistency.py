@@ -32,6 +32,10 @@ from isofolio.findings.consistency_substances import (
     salts_are_neutral,
     sound_substances,
 )
+from isofolio.findings.consistency_teaching import (
+    confusions_show_a_number,
+    terms_are_single,
+)
 
 
 def problems(reading: Reading) -> tuple[Problem, ...]:
@@ -79,6 +83,8 @@ CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     intervals_fit,
     one_interval_beside,
     volumes_fit,
+    terms_are_single,
+    confusions_show_a_number,
     limits_fit,
     limits_are_there,
     limits_are_of_their_quantity,

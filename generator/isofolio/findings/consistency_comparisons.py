@@ -1,6 +1,6 @@
-"""Whether the prose of a comparison names figures that the handbook has."""
+"""Whether the prose of entries names figures that the handbook has."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from isofolio.entries.comparisons import Comparison
 from isofolio.entries.problems import Problem, did_you_mean, quoted
@@ -36,22 +36,30 @@ def figures_are_there(reading: Reading, sound: Sequence[Fluid]) -> Finding:
     sound: the fluids without a problem of their own; of others nothing more is said.
     """
     said = [
-        (comparison, path, *each)
-        for comparison in reading.catalogue.comparisons.values()
-        for path, text in _prose(comparison)
+        (file, path, *each)
+        for file, path, text in _prose(reading.catalogue)
         for each in placeholders(text)
     ]
     table = _table(reading.catalogue, sound, [each for *_, each in said if each is not None])
-    for comparison, path, written, placeholder in said:
-        fault = _fault(reading, table, written, placeholder)
+    files = (file.split("/") for file in reading.trees if file.startswith("fluids/"))
+    fluids = [name.removesuffix(".yml") for _, name in files]
+    for file, path, written, placeholder in said:
+        fault = figure_fault(reading.catalogue, fluids, table, written, placeholder)
         if fault:
-            yield reading.problem(_file(comparison), path, *fault)
+            yield reading.problem(file, path, *fault)
 
 
-def _prose(comparison: Comparison) -> Iterator[tuple[Path, str]]:
-    yield ("text",), comparison.text
-    for number, point in enumerate(comparison.points):
-        yield ("points", number), point
+def _prose(catalogue: Catalogue) -> Iterator[tuple[str, Path, str]]:
+    """Every text that may name a figure, with its file and path."""
+    for comparison in catalogue.comparisons.values():
+        yield _file(comparison), ("text",), comparison.text
+        for number, point in enumerate(comparison.points):
+            yield _file(comparison), ("points", number), point
+    for term in catalogue.glossary.values():
+        yield f"glossary/{term.id}.yml", ("text",), term.text
+    for confusion in catalogue.confusions.values():
+        for key in ("said", "truth", "why"):
+            yield f"confusions/{confusion.id}.yml", (key,), getattr(confusion, key)
 
 
 def _table(catalogue: Catalogue, sound: Sequence[Fluid], named: Sequence[Placeholder]) -> Table:
@@ -65,10 +73,17 @@ def _table(catalogue: Catalogue, sound: Sequence[Fluid], named: Sequence[Placeho
     return table_from(columns, catalogue, measures)
 
 
-def _fault(
-    reading: Reading, table: Table, written: str, placeholder: Placeholder | None
+def figure_fault(
+    catalogue: Catalogue,
+    fluids: Collection[str],
+    table: Table,
+    written: str,
+    placeholder: Placeholder | None,
 ) -> Fault | None:
-    """What is wrong with one placeholder, and how to mend it."""
+    """What is wrong with one placeholder, and how to mend it; None where nothing is.
+
+    fluids: the ids that exist; table: the figures, of those fluids of which some are known.
+    """
     if placeholder is None:
         return f"{quoted(written)} between braces names no figure", HOW
     quantity = placeholder.quantity
@@ -76,10 +91,15 @@ def _fault(
         guess = did_you_mean(quantity, list(QUANTITY_BY_ID))
         return f"{quoted(quantity)} is not a quantity", guess or HOW
     if placeholder.subject == PLASMA:
-        return _fault_of_plasma(reading.catalogue, placeholder)
-    if f"fluids/{placeholder.subject}.yml" not in reading.trees:
-        guess = did_you_mean(placeholder.subject, sorted(reading.catalogue.fluids))
+        return _fault_of_plasma(catalogue, placeholder)
+    if placeholder.subject not in fluids:
+        guess = did_you_mean(placeholder.subject, sorted(fluids))
         return f"there is no {quoted(placeholder.subject)} in fluids/", guess or HOW
+    return _fault_of_fluid(table, written, placeholder)
+
+
+def _fault_of_fluid(table: Table, written: str, placeholder: Placeholder) -> Fault | None:
+    quantity = placeholder.quantity
     if placeholder.millilitres is not None and not QUANTITY_BY_ID[quantity].scales:
         return f"a container holds no share of {quantity}", "Leave out the volume."
     if not quantity or placeholder.subject not in table.rows:

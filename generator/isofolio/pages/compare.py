@@ -34,7 +34,7 @@ from isofolio.pages.comparisons import PLASMA_CHOICE, dilution_sentence
 from isofolio.pages.fluid import role_words
 from isofolio.pages.label import plasma_cited
 from isofolio.pages.live import live
-from isofolio.pages.page import Page, rendered
+from isofolio.pages.page import DRAFT, Page, rendered
 from isofolio.pages.scripts import SHARED, as_json, data_script, short
 from isofolio.vocabulary.terms import FEWEST_COMPARED, MOST_COMPARED
 from isofolio.wording.addresses import COMPARE, COMPARE_DATA, GALLERY, entry_address, fluid_data
@@ -47,6 +47,7 @@ DRAWN_AT = (1, 5, 20, 100)
 def compare_page(handbook: Handbook) -> Page:
     """The choice, and the ready-made comparisons, which need no script."""
     context = {
+        "draft": DRAFT,
         "groups": _choices(handbook),
         "fewest": FEWEST_COMPARED,
         "most": MOST_COMPARED,
@@ -110,7 +111,7 @@ def _common_data(handbook: Handbook, factors: list[int]) -> dict[str, Any]:
         ],
         "said": [question for _, question in SAID],
         "notCompared": NOT_COMPARED,
-        "drawn": [{"by": f, "sentence": dilution_sentence(f, plasma=True)} for f in factors],
+        "ways": [{"by": f, "sentence": dilution_sentence(f, plasma=True)} for f in factors],
         "plasma": {"name": PLASMA_CHOICE, "columns": {"1": _symbol(plasma_column(handbook), "p")}},
     }
 

@@ -16,6 +16,7 @@ from isofolio.pages.audit import audit_groups
 from isofolio.pages.body import acid_base_sentence, body_rows
 from isofolio.pages.citations import citations_of, cited, merged
 from isofolio.pages.columns import drawing
+from isofolio.pages.equipment import equipment_context
 from isofolio.pages.holds import holds, sizes
 from isofolio.pages.mixing import mixing_context
 from isofolio.pages.page import DRAFT, Page, rendered
@@ -23,7 +24,7 @@ from isofolio.pages.shortage import alternatives_context
 from isofolio.pages.working import working_context
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import NAME_KINDS
-from isofolio.wording.addresses import entry_address
+from isofolio.wording.addresses import card_address, entry_address
 from isofolio.wording.bag import osmolarity_parts
 from isofolio.wording.figures import (
     HARD,
@@ -39,9 +40,12 @@ ROLE_WORDS = {
     "concentrate": "Concentrate: dilute before use",
     "diluent": "For mixing only",
 }
+STATUS_WORDS = {"retired": "Retired", "not-for-use": "Not for use"}
 STRONG = "Strong solution: check which strength"
 # Titles of more characters are set a size smaller, so that they stay on one line.
 LONG_TITLE = 42
+# What must not be done stands before what they hold.
+NEVER_ALONE = {"concentrate", "diluent"}
 # Characters of names that fit beside the draft on a narrow desk; the role is set larger.
 NAMES_ROOM, ROLE_LETTER = 50, 1.3
 STRONG_LIMITS = ("strong-solution", "potassium-small-vein")
@@ -65,7 +69,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "this": f"This {_kind(fluid)} holds",
         "answers": answers(handbook, fluid, in_the_bag(handbook, fluid)),
         "caution_boxes": boxes(handbook, fluid, len(rows)),
-        "cautions_first": fluid.role == "concentrate",
+        "cautions_first": fluid.role in NEVER_ALONE or fluid.status in STATUS_WORDS,
         "all_cautions": all_cautions(handbook, fluid),
         "body_rows": body_rows(handbook, fluid),
         "not_in_body": _not_in_body(handbook, fluid),
@@ -82,7 +86,10 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "declared": audit_groups(handbook, fluid.id),
         "names": _names(fluid),
         "containers": [_container(container) for container in fluid.containers],
-        "situations": [handbook.catalogue.situations[s].name for s in fluid.situations],
+        "situations": [
+            (handbook.catalogue.situations[s].name, entry_address("situations", s))
+            for s in fluid.situations
+        ],
         "giving": [(note.text, cited(note.cite, handbook.catalogue)) for note in fluid.giving],
         "diluents": _diluents(handbook, fluid),
         "status": _status(handbook, fluid),
@@ -90,6 +97,8 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "alternatives": alternatives_context(handbook, fluid),
         **working,
         **mixing_context(handbook, fluid),
+        **equipment_context(handbook, fluid),
+        "card": "" if fluid.status == "retired" else card_address(fluid.id),
         "date": handbook.date,
         "digest": handbook.digest,
     }
@@ -102,7 +111,12 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
 
 
 def role_words(handbook: Handbook, fluid: Fluid) -> str:
-    """The role in words; a ready fluid above a limit is a strong solution."""
+    """The role in words; a ready fluid above a limit is a strong solution.
+
+    What is withdrawn is ready for nothing, whatever bag it comes in.
+    """
+    if fluid.status in STATUS_WORDS:
+        return STATUS_WORDS[fluid.status]
     if fluid.role == "ready" and _is_strong(handbook, fluid):
         return STRONG
     return ROLE_WORDS[fluid.role]
@@ -208,7 +222,7 @@ def _diluents(handbook: Handbook, fluid: Fluid) -> dict[str, Any] | None:
 def _status(handbook: Handbook, fluid: Fluid) -> dict[str, Any] | None:
     if fluid.status == "current" or fluid.status_note is None:
         return None
-    word = {"retired": "Retired.", "not-for-use": "Not for use."}[fluid.status]
+    word = STATUS_WORDS[fluid.status] + "."
     successor = fluid.replaced_by
     return {
         "word": word,

@@ -13,6 +13,7 @@ from isofolio.wording.figures import HARD, RANGE, amount, rounded
 
 NONE = "none"
 NOT_DECLARED = "not declared"
+AT_MOST = "at most"
 
 # Every ready fluid answers these three, with "none" where it holds none of it.
 ALWAYS_ASKED = ("sodium", "potassium", "glucose")
@@ -65,7 +66,7 @@ def _row(handbook: Handbook, fluid: Fluid, quantity: str) -> dict[str, Any]:
 
 def _marked(text: str) -> dict[str, Any]:
     """A cell, and whether it holds words: those are set smaller than figures."""
-    return {"text": text, "words": text.startswith(NOT_DECLARED)}
+    return {"text": text, "words": text.startswith((NOT_DECLARED, AT_MOST))}
 
 
 def _mass_per_litre(handbook: Handbook, fluid: Fluid, quantity: str) -> float | None:
@@ -97,7 +98,7 @@ def range_text(handbook: Handbook, fluid: Fluid, quantity: str, share: float) ->
     if declared is None:
         return ""
     low, high = (number * share for number in declared)
-    return f"at most {amount(high)}" if low == 0 else f"{amount(low)}{RANGE}{amount(high)}"
+    return f"{AT_MOST} {amount(high)}" if low == 0 else f"{amount(low)}{RANGE}{amount(high)}"
 
 
 def _is_loud(handbook: Handbook, fluid: Fluid, quantity: str) -> bool:

@@ -9,7 +9,10 @@ from isofolio.wording.addresses import (
     ALL_FLUIDS,
     AUDIT,
     CAUTIONS,
+    COMPARE,
     DOWNLOADS,
+    EXPLORE,
+    GALLERY,
     HOME,
     METHOD,
     SHORTAGE,
@@ -54,6 +57,9 @@ def _ways(handbook: Handbook) -> list[dict[str, Any]]:
     ]
     look = [
         ("All fluids", ALL_FLUIDS, "one table"),
+        ("Compare", COMPARE, "two to six fluids and plasma, side by side"),
+        ("Explore", EXPLORE, "every fluid on four charts"),
+        ("Drawings", GALLERY, "for slides and handouts"),
         ("Cautions", CAUTIONS, "what to watch for, and who says so"),
         ("When the shelf is empty", SHORTAGE, "what to discuss with pharmacy"),
         ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),

@@ -1,9 +1,21 @@
 """Build or serve the handbook through MkDocs as a library: no second way to build."""
 
 import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from isofolio.shell.theme_names import LOGGER
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+
+PLUGIN = "isofolio"
+NO_PLUGIN = (
+    "does not name this program. Write there  plugins:  and below it  - isofolio:  with "
+    "catalogue: catalogue."
+)
 
 
 class BuildError(Exception):
@@ -22,21 +34,20 @@ def build_handbook(
     Raises BuildError; the previous site is then untouched.
     """
     from mkdocs.commands.build import build
-    from mkdocs.config import load_config
     from mkdocs.exceptions import Abort, ConfigurationError
 
     live = (site_dir or project / "site").resolve()
-    logging.getLogger(LOGGER).setLevel(logging.ERROR)
     try:
-        config = load_config(str(project / "mkdocs.yml"), site_dir=str(live))
-        options = config.plugins["isofolio"].config
-        options["catalogue"] = str(catalogue.resolve())
-        options["stock"] = stock
-        config.plugins.on_startup(command="build", dirty=False)
-        try:
-            build(config)
-        finally:
-            config.plugins.on_shutdown()
+        with _heard(logging.ERROR):
+            config = _settings(project / "mkdocs.yml", live)
+            options = config.plugins[PLUGIN].config
+            options["catalogue"] = str(catalogue.resolve())
+            options["stock"] = stock
+            config.plugins.on_startup(command="build", dirty=False)
+            try:
+                build(config)
+            finally:
+                config.plugins.on_shutdown()
     except Abort as error:
         raise BuildError(str(error), getattr(error, "code", 2)) from None
     except (ConfigurationError, OSError) as error:
@@ -44,17 +55,45 @@ def build_handbook(
     return live
 
 
+def _settings(file: Path, live: Path) -> "MkDocsConfig":
+    """What mkdocs.yml says, for a site at `live`. Raises BuildError: no catalogue is to blame."""
+    from mkdocs.config import load_config
+    from mkdocs.exceptions import Abort
+
+    try:
+        config = load_config(str(file), site_dir=str(live))
+    except Abort as error:
+        raise BuildError(f"{file} cannot be used: {error}", 2) from None
+    if PLUGIN not in config.plugins:
+        raise BuildError(f"{file} {NO_PLUGIN}", 2)
+    return config
+
+
 def serve_handbook(project: Path, catalogue: Path, address: str) -> None:
     """Serve with live reload, as `mkdocs serve` does. Raises BuildError."""
     from mkdocs.commands.serve import serve
     from mkdocs.exceptions import Abort, ConfigurationError
 
-    del catalogue  # mkdocs.yml names it; serving another folder needs another mkdocs.yml
+    options: dict[str, Any] = {"dev_addr": address}
+    if catalogue.resolve() != (project / "catalogue").resolve():
+        options["plugins"] = [{PLUGIN: {"catalogue": str(catalogue.resolve())}}]
     logging.basicConfig(format="%(message)s")
-    logging.getLogger(LOGGER).setLevel(logging.INFO)
     try:
-        serve(str(project / "mkdocs.yml"), dev_addr=address)
+        with _heard(logging.INFO):
+            serve(str(project / "mkdocs.yml"), **options)
     except Abort as error:
         raise BuildError(str(error), getattr(error, "code", 2)) from None
     except (ConfigurationError, OSError) as error:
         raise BuildError(f"The handbook cannot be served: {error}", 2) from None
+
+
+@contextmanager
+def _heard(level: int) -> Iterator[None]:
+    """How much of what MkDocs says is heard, for as long as it runs."""
+    logger = logging.getLogger(LOGGER)
+    before = logger.level
+    logger.setLevel(level)
+    try:
+        yield
+    finally:
+        logger.setLevel(before)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from isofolio.folio import SiteFile, build_site
+from isofolio.handbook import Handbook
 
 
 @dataclass(frozen=True)
@@ -13,6 +14,7 @@ class Contents:
     problems: the texts of the catalogue's problems; where there are any, there are no files.
     digest, date: which copy of the catalogue this is. due: the first day on which an entry that
     somebody has checked must be looked at again; empty while there is no such entry.
+    handbook: what the figures in hand-written pages are looked up in.
     """
 
     files: tuple[SiteFile, ...] = ()
@@ -20,6 +22,7 @@ class Contents:
     digest: str = ""
     date: str = ""
     due: str = ""
+    handbook: Handbook | None = None
 
 
 def read_contents(catalogue: Path, stock: str | None) -> Contents:
@@ -36,4 +39,5 @@ def read_contents(catalogue: Path, stock: str | None) -> Contents:
         digest=handbook.digest,
         date=handbook.date,
         due=min(stamps, default=""),
+        handbook=handbook,
     )

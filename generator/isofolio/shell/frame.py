@@ -6,7 +6,15 @@ from isofolio.folio import NAVIGATION
 from isofolio.wording.addresses import relative
 
 HOME = "index.html"
-STYLES = ("styles/isofolio.css", "styles/drawings.css", "styles/finder.css")
+STYLES = (
+    "styles/isofolio.css",
+    "styles/drawings.css",
+    "styles/finder.css",
+    "styles/compare.css",
+    "styles/teaching.css",
+    "styles/practice.css",
+    "styles/equipment.css",
+)
 # The data of the finder and of the charts is loaded by these scripts when it is first needed.
 SCRIPTS = ("scripts/isofolio.js", "scripts/finder.js")
 

@@ -26,13 +26,17 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
+from isofolio.entries.problems import Place, Problem
 from isofolio.folio import SiteFile
+from isofolio.pages.term_links import with_terms_linked
+from isofolio.pages.tutorials import CRUMBS, FOLDER, SCRIPTS, TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
 from isofolio.shell.faults import PageFacts, dead_links, page_facts
 from isofolio.shell.frame import HOME, frame
 from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
+from isofolio.shell.shortcodes import with_figures
 from isofolio.shell.theme_names import LOGGER, STATIC_TEMPLATES, STYLESHEET, THEME
 from isofolio.shell.virtual import VirtualPage, data_file, page_file
 
@@ -67,6 +71,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         self.contents = Contents()
         self.stylesheet = ""
         self.facts: dict[str, PageFacts] = {}
+        self.prose_problems: list[Problem] = []
         self.known_pages: frozenset[str] = frozenset()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
@@ -86,6 +91,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         config.theme.dirs.insert(0, str(OVERRIDES))
         config.theme.static_templates -= set(STATIC_TEMPLATES)
         self.facts = {}
+        self.prose_problems = []
         if self.config.build_beside and not self.serving:
             self._build_beside(config)
         return config
@@ -171,6 +177,39 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         env.lstrip_blocks = True
         return env
 
+    def on_page_markdown(
+        self,
+        markdown: str,
+        *,
+        page: Page,
+        config: MkDocsConfig,
+        files: Files,  # noqa: ARG002
+    ) -> str:
+        """Put the handbook's figures into a hand-written page; note what names none."""
+        if isinstance(page, VirtualPage) or self.contents.handbook is None:
+            return markdown
+        file = f"{Path(config.docs_dir).name}/{page.file.src_uri}"
+        source = page.file.content_string
+        text, problems = with_figures(self.contents.handbook, markdown, file, source)
+        self.prose_problems += [*problems, *_unlisted(page, file)]
+        return text
+
+    def on_page_content(
+        self,
+        html: str,
+        *,
+        page: Page,
+        config: MkDocsConfig,  # noqa: ARG002
+        files: Files,  # noqa: ARG002
+    ) -> str:
+        """Set what stands round a tutorial, and link the terms that it uses first."""
+        handbook, identifier = self.contents.handbook, _tutorial(page)
+        if handbook is None or identifier not in TUTORIAL_BY_ID:
+            return html
+        terms = handbook.catalogue.glossary.values()
+        linked = with_terms_linked(html, page.file.dest_uri, terms)
+        return tutorial_page(handbook, identifier, linked)
+
     def on_page_context(
         self,
         context: TemplateContext,
@@ -208,7 +247,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Last of all plugins: exchange the sites, if nothing at all was wrong."""
-        faults = [fault for facts in self.facts.values() for fault in facts.faults]
+        faults = [problem.text() for problem in self.prose_problems]
+        faults += [fault for facts in self.facts.values() for fault in facts.faults]
         faults += dead_links(self.facts, _written(Path(config.site_dir)))
         if faults and not self.serving:
             _abort("\n".join((*faults, "The site was not replaced.")), CATALOGUE_FAULT)
@@ -279,11 +319,28 @@ def _file(site_file: SiteFile, config: MkDocsConfig) -> File:
 def _handwritten(page: Page) -> SiteFile:
     """A hand-written page, described as the handbook describes its own."""
     path = page.file.dest_uri
-    title = str(page.title or path)
+    tutorial = TUTORIAL_BY_ID.get(_tutorial(page))
+    title = tutorial.title if tutorial else str(page.title or path)
+    above = CRUMBS if tutorial else (("Home", HOME),)
     return SiteFile(
         path=path,
         content="",
         title=title,
-        description=str(page.meta.get("description", "")),
-        crumbs=() if path == HOME else (("Home", HOME), (title, path)),
+        description=tutorial.aim if tutorial else str(page.meta.get("description", "")),
+        scripts=SCRIPTS if tutorial else (),
+        crumbs=() if path == HOME else (*above, (title, path)),
     )
+
+
+def _tutorial(page: Page) -> str:
+    """The id of the tutorial that a hand-written page is; empty for any other page."""
+    folder, _, name = page.file.src_uri.rpartition("/")
+    return name.removesuffix(".md") if folder == FOLDER else ""
+
+
+def _unlisted(page: Page, file: str) -> list[Problem]:
+    """A tutorial that no list of tutorials leads to."""
+    if not _tutorial(page) or _tutorial(page) in TUTORIAL_BY_ID:
+        return []
+    fix = "Add a line for it to TUTORIALS in isofolio/pages/tutorials.py, or move the file."
+    return [Problem(file, Place(1, 1), "this tutorial is not in the list of tutorials", fix)]

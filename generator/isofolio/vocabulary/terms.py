@@ -43,6 +43,8 @@ CATALOGUE_FOLDERS = (
     "comparisons",
     "mixing",
     "equipment",
+    "glossary",
+    "confusions",
 )
 
 # Fluids that stand side by side in a comparison; plasma may stand beside them.

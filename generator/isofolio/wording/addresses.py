@@ -18,6 +18,12 @@ DOWNLOADS = "downloads.html"
 COMPARE = "compare.html"
 EXPLORE = "explore.html"
 GALLERY = "gallery.html"
+WORKSHEETS = "worksheets.html"
+TEACHING = "teaching.html"
+CONFUSIONS = "confusions.html"
+GLOSSARY = "glossary.html"
+SELF_TEST = "self-test.html"
+PRACTICE_LABELS = "practice-labels.html"
 COMPARE_DATA = "scripts/compare-data.js"
 EXPLORE_DATA = "scripts/explore-data.js"
 GALLERY_DATA = "scripts/gallery-data.js"
@@ -33,6 +39,16 @@ def entry_address(folder: str, identifier: str, anchor: str = "") -> str:
     return f"{folder}/{identifier}.html" + (f"#{anchor}" if anchor else "")
 
 
+def page_address(written: str) -> str:
+    """The address of a page that an entry names without its ending.
+
+    >>> page_address("fluids/glucose-5#figures"), page_address("glossary")
+    ('fluids/glucose-5.html#figures', 'glossary.html')
+    """
+    path, mark, anchor = written.partition("#")
+    return f"{path}.html{mark}{anchor}"
+
+
 def fluid_data(identifier: str) -> str:
     """The data script of one fluid for the page where fluids are compared."""
     return f"scripts/compare/{identifier}.js"
@@ -41,6 +57,15 @@ def fluid_data(identifier: str) -> str:
 def drawing_address(identifier: str) -> str:
     """The file of a drawing that stands alone."""
     return f"drawings/{identifier}.svg"
+
+
+def card_address(fluid_id: str) -> str:
+    """The address of the one-page card of a fluid.
+
+    >>> card_address("glucose-5")
+    'cards/glucose-5.html'
+    """
+    return entry_address("cards", fluid_id)
 
 
 def source_address(identifier: str) -> str:

@@ -1,0 +1,263 @@
+"""What the charts of all fluids show: four pairs of figures, and what sort each fluid is of."""
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from isofolio.drawings.chart_plan import Axis, Chart, Guide, Kind, Mark, step_of
+from isofolio.entries.records import Fluid
+from isofolio.findings.limits import at_least
+from isofolio.handbook import Handbook, interval_of
+from isofolio.pages.body import BEFORE_EXCESS
+from isofolio.pages.live import level
+from isofolio.physiology.tonicity import PLASMA_EFFECTIVE_OSMOLARITY
+from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.vocabulary.terms import VEIN_WORDS
+from isofolio.wording.figures import HARD, figure, rounded, typeset, unit_text
+
+# Sort by sort: an id, the words of the key, a shape, and the family whose fill it wears.
+KINDS = (
+    Kind("saline", "sodium chloride, Ringer’s", "circle", "sodium"),
+    Kind("glucose", "glucose alone", "square", "rest"),
+    Kind("mixture", "glucose with salts", "diamond", "chloride"),
+    Kind("potassium", "with potassium added", "triangle-up", "potassium"),
+    Kind("balanced", "with lactate, acetate or the like", "cross", "bicarbonate"),
+    Kind("alkali", "bicarbonate or lactate alone", "star", "magnesium"),
+    Kind("colloid", "colloid", "triangle-down", "calcium"),
+    Kind("mannitol", "mannitol", "hexagon", "rest"),
+)
+PLACES = 6  # significant digits by which two fluids stand on one spot
+ROOM = 1.04  # the share of an axis that stays free beyond the last everyday fluid
+OURS = Kind("anhydrous", "4.0 kcal for a gram of anhydrous glucose", "circle", "rest")
+AMERICAN = Kind(
+    "monohydrate",
+    "3.4 kcal for a gram of the monohydrate, as American labels",
+    "cross",
+    "potassium",
+)
+
+
+Guides = Callable[[Axis, Axis], tuple[Guide, ...]]
+
+
+@dataclass(frozen=True)
+class Told:
+    """A chart and the words round it; beyond: the names of fluids that it does not reach."""
+
+    chart: Chart
+    says: str
+    beyond: tuple[str, ...]
+    whole: tuple[Axis, Axis]
+
+
+def charts(handbook: Handbook) -> tuple[Told, ...]:
+    """The four charts, in their order on the page."""
+    return (
+        _told(_particles(handbook), BURNT),
+        _told(_salts(handbook), SALT),
+        _told(_base(handbook), BASE),
+        _told(_calories(handbook), CALORIES),
+    )
+
+
+BURNT = (
+    "To the right: particles in the bag. Upwards: what still counts in the body once the sugar is "
+    "burnt. On the slanting line nothing is burnt; how far a point lies below it is sugar. Not "
+    "while blood glucose is high and the sugar unburnt."
+)
+SALT = (
+    "On the slanting line there is as much chloride as sodium. Below it another anion, or none, "
+    "stands in for chloride; above it other cations, mostly potassium, bring chloride along. The "
+    "frame is plasma."
+)
+BASE = (
+    "To the right: the strong ion difference that a litre leaves in the body. Upwards: the "
+    "standard base excess after that litre, in the model. A fluid without strong ion difference "
+    "lowers it; bicarbonate and what becomes it raise it. The dashed line is where the model "
+    "starts."
+)
+CALORIES = (
+    "One sugar, two ways to count its calories. By the gram of anhydrous glucose the points lie on "
+    "the upper line, by the American convention, which counts the monohydrate, on the lower one."
+)
+
+
+def hung(handbook: Handbook) -> list[Fluid]:
+    """The fluids on the charts: what is hung as it is, and may still be used."""
+    left_out = {"concentrate", "diluent"}
+    return [f for f in handbook.fluids if f.role not in left_out and f.status != "retired"]
+
+
+def kind_of(handbook: Handbook, fluid: Fluid) -> str:
+    """Which sort of mark a fluid is, by what it holds."""
+
+    def has(*quantities: str) -> bool:
+        return any(handbook.value(fluid.id, quantity).number != 0 for quantity in quantities)
+
+    if has("colloid_mass"):
+        return "colloid"
+    if at_least(
+        handbook.value(fluid.id, "potassium").number, handbook.catalogue.limits["potassium-caution"]
+    ):
+        return "potassium"
+    if has("lactate", "acetate", "gluconate", "malate", "bicarbonate"):
+        return "balanced" if has("chloride") else "alkali"
+    if has("mannitol"):
+        return "mannitol"
+    if has("glucose"):
+        return "mixture" if has("sodium", "chloride") else "glucose"
+    return "saline"
+
+
+def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
+    """Whether it asks for a central line: such a fluid would press all others into a corner."""
+    return handbook.judgements[fluid.id].vein.word not in VEIN_WORDS[:2]
+
+
+def _spots(handbook: Handbook, across: str, up: str) -> tuple[Mark, ...]:
+    """A mark for every place on which fluids of one sort stand."""
+    return _gathered(
+        (point, kind_of(handbook, fluid), fluid)
+        for fluid in hung(handbook)
+        if (point := _point(handbook, fluid, across, up)) is not None
+    )
+
+
+def _point(handbook: Handbook, fluid: Fluid, across: str, up: str) -> tuple[float, float] | None:
+    x = level(handbook.value(fluid.id, across)).number
+    y = level(handbook.value(fluid.id, up)).number
+    return None if x is None or y is None else (_short(x), _short(y))
+
+
+def _short(number: float) -> float:
+    return float(f"{number:.{PLACES}g}")
+
+
+def _gathered(points: Iterable[tuple[tuple[float, float], str, Fluid]]) -> tuple[Mark, ...]:
+    found: dict[tuple[tuple[float, float], str], list[str]] = {}
+    for point, kind, fluid in points:
+        found.setdefault((point, kind), []).append(typeset(fluid.name))
+    return tuple(Mark(*point, kind, tuple(names)) for (point, kind), names in found.items())
+
+
+def _axis(title: str, values: Iterable[float], floor: float = 0.0) -> Axis:
+    """An axis from zero, or from the lowest value below it, to a round figure past the highest."""
+    several = [floor, *values]
+    low, high = min(several), max(several) * ROOM
+    step = step_of(low, max(high, low + 1.0))
+    return Axis(title, step * math.floor(low / step), step * math.ceil(high / step))
+
+
+def _titled(quantity: str) -> str:
+    shown = QUANTITY_BY_ID[quantity]
+    return typeset(f"{shown.label},{unit_text(shown.unit)}")
+
+
+@dataclass(frozen=True)
+class _Pair:
+    """Two quantities that make a chart: its id and title, and what goes to the right and up."""
+
+    id: str
+    title: str
+    across: str
+    up: str
+
+
+def _drawn(handbook: Handbook, pair: _Pair, guides: Guides) -> Chart:
+    """A chart whose axes reach the everyday fluids; strong ones lie beyond it."""
+    marks = _spots(handbook, pair.across, pair.up)
+    strong = {typeset(f.name) for f in hung(handbook) if _is_strong(handbook, f)}
+    everyday = [mark for mark in marks if not strong.issuperset(mark.names)]
+    axes = (
+        _axis(_titled(pair.across), (mark.x for mark in everyday)),
+        _axis(_titled(pair.up), (mark.y for mark in everyday)),
+    )
+    said = _said(pair.title, marks)
+    return Chart(pair.id, pair.title, said, *axes, KINDS, marks, guides(*axes))
+
+
+def _said(title: str, marks: Sequence[Mark]) -> str:
+    return f"{title}. {len(marks)} points; every figure stands in the table of this page."
+
+
+def _evenly(across: Axis, up: Axis, words: str) -> Guide:
+    """The slanting line on which both figures are the same."""
+    top = min(across.high, up.high)
+    return Guide(words, (0.0, 0.0), (top, top))
+
+
+def _level(across: Axis, height: float, words: str) -> Guide:
+    """A line from one side to the other."""
+    return Guide(words, (across.low, height), (across.high, height))
+
+
+def _particles(handbook: Handbook) -> Chart:
+    plasma = PLASMA_EFFECTIVE_OSMOLARITY
+
+    def guides(across: Axis, up: Axis) -> tuple[Guide, ...]:
+        there = _level(across, plasma, f"plasma {rounded(plasma, 0)}")
+        return (there, _evenly(across, up, "nothing burnt"))
+
+    title = "Osmolarity in the bag and in the body"
+    return _drawn(
+        handbook, _Pair("bag-and-body", title, "osmolarity", "effective_osmolarity"), guides
+    )
+
+
+def _salts(handbook: Handbook) -> Chart:
+    sodium, chloride = (interval_of(handbook.beside[q]) for q in ("sodium", "chloride"))
+    plasma = Guide("plasma", (sodium[0], chloride[0]), (sodium[1], chloride[1]), area=True)
+
+    def guides(across: Axis, up: Axis) -> tuple[Guide, ...]:
+        return (_evenly(across, up, "as much chloride as sodium"), plasma)
+
+    pair = _Pair("sodium-and-chloride", "Sodium and chloride", "sodium", "chloride")
+    return _drawn(handbook, pair, guides)
+
+
+def _base(handbook: Handbook) -> Chart:
+    def guides(across: Axis, _: Axis) -> tuple[Guide, ...]:
+        return (_level(across, BEFORE_EXCESS, f"before: {rounded(BEFORE_EXCESS, 1)}"),)
+
+    title = "Strong ion difference and base excess"
+    pair = _Pair("strong-ion-difference", title, "sid_in_body", "base_excess_1l")
+    return _drawn(handbook, pair, guides)
+
+
+def _calories(handbook: Handbook) -> Chart:
+    both = ((OURS.id, "energy"), (AMERICAN.id, "energy_us"))
+    sugary = [f for f in hung(handbook) if handbook.value(f.id, "glucose_mass").number]
+    marks = _gathered(
+        (point, kind, fluid)
+        for kind, quantity in both
+        for fluid in sugary
+        if (point := _point(handbook, fluid, "glucose_mass", quantity)) is not None
+    )
+    everyday = [f for f in sugary if not _is_strong(handbook, f)]
+    across = _axis(_titled("glucose_mass"), _numbers(handbook, everyday, "glucose_mass"))
+    up = _axis(f"energy,{HARD}kcal/L", _numbers(handbook, everyday, "energy"))
+    title = "Glucose and calories"
+    said = _said(title, marks)
+    return Chart("glucose-and-calories", title, said, across, up, (OURS, AMERICAN), marks)
+
+
+def _numbers(handbook: Handbook, fluids: Iterable[Fluid], quantity: str) -> list[float]:
+    return [handbook.value(fluid.id, quantity).number or 0.0 for fluid in fluids]
+
+
+def _told(chart: Chart, says: str) -> Told:
+    outside = [mark for mark in chart.marks if not chart.holds(mark)]
+    names = sorted({name for mark in outside for name in mark.names})
+    whole = (
+        _axis(chart.across.title, (mark.x for mark in chart.marks)),
+        _axis(chart.up.title, (mark.y for mark in chart.marks)),
+    )
+    return Told(chart, says, tuple(names), whole)
+
+
+def cell_text(handbook: Handbook, fluid: Fluid, quantity: str) -> tuple[str, bool]:
+    """What the table beside the charts shows, and whether it is a figure."""
+    value = level(handbook.value(fluid.id, quantity))
+    if value.number is None:
+        return value.reason, False
+    return figure(value.number, QUANTITY_BY_ID[quantity]), True

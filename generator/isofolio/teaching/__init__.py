@@ -1,0 +1,1 @@
+"""For those who teach: worksheets, questions and practice, computed from the handbook."""

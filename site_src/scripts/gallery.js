@@ -1,0 +1,71 @@
+/* PNG files of the drawings, made in the browser: the drawing is read from a data script (a drawing
+   read from a file may not be copied out of a canvas), painted at its scale and handed over. */
+(function () {
+  "use strict";
+
+  const shared = (window.isofolio = window.isofolio || {});
+  const root = document.documentElement.dataset.root || "";
+  const buttons = document.querySelectorAll("button[data-drawing]");
+  const status = document.getElementById("gallery-status");
+  const FAILED = "The drawing could not be made into a PNG here. Take the SVG.";
+  let reading = null;
+
+  function read() {
+    return new Promise((resolve, reject) => {
+      const script = document.createElement("script");
+      script.src = root + "scripts/gallery-data.js";
+      script.onload = resolve;
+      script.onerror = () => {
+        reading = null;
+        script.remove();
+        reject(new Error(script.src));
+      };
+      document.head.append(script);
+    });
+  }
+
+  function picture(svg) {
+    return new Promise((resolve, reject) => {
+      const image = new Image();
+      image.onload = () => resolve(image);
+      image.onerror = reject;
+      image.src = "data:image/svg+xml;charset=utf-8," + encodeURIComponent(svg);
+    });
+  }
+
+  function painted(image) {
+    const { scale } = shared.gallery;
+    const canvas = document.createElement("canvas");
+    canvas.width = Math.round(image.width * scale);
+    canvas.height = Math.round(image.height * scale);
+    canvas.getContext("2d").drawImage(image, 0, 0, canvas.width, canvas.height);
+    return new Promise((resolve, reject) => {
+      canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error("no picture"))), "image/png");
+    });
+  }
+
+  function hand(blob, name) {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(blob);
+    link.download = name;
+    link.click();
+    status.textContent = "Made " + name + ".";
+  }
+
+  function make(identifier) {
+    reading = reading || read();
+    reading
+      .then(() => picture(shared.gallery.drawings[identifier]))
+      .then(painted)
+      .then((blob) => hand(blob, "isofolio-" + identifier + ".png"))
+      .catch(() => {
+        status.textContent = FAILED;
+        status.className = "status-box";
+      });
+  }
+
+  for (const button of buttons) {
+    button.hidden = false;
+    button.addEventListener("click", () => make(button.dataset.drawing));
+  }
+})();

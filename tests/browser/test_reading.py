@@ -1,0 +1,180 @@
+"""A page in use: light and dark, links to copy, the keyboard, and readers' own settings."""
+
+import pytest
+
+FLUID = "fluids/potassium-chloride-0-3-glucose-5.html"
+AMPOULE = "fluids/potassium-chloride-15.html"
+PAPER = {"light": "rgb(255, 255, 255)", "dark": "rgb(20, 24, 28)"}  # look.md, Colour
+COLOUR = "(name) => getComputedStyle(document.body)[name]"
+
+
+def paper(page):
+    return page.evaluate(COLOUR, "backgroundColor")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_without_a_choice_the_system_decides(open_window, scheme):
+    window = open_window(color_scheme=scheme)
+    page = window.open(FLUID)
+    assert paper(page) == PAPER[scheme]
+    assert page.locator("#theme-switch").inner_text() == "Theme: as the system"
+    window.page.context.close()
+
+
+def test_a_choice_of_theme_stays_from_page_to_page(window):
+    page = window.open(FLUID)
+    switch = page.locator("#theme-switch")
+    for words, theme in (("Theme: light", "light"), ("Theme: dark", "dark")):
+        switch.click()
+        assert switch.inner_text() == words
+        assert paper(page) == PAPER[theme]
+        page = window.open("index.html")
+        assert paper(page) == PAPER[theme]
+        assert switch.inner_text() == words
+    switch.click()
+    assert switch.inner_text() == "Theme: as the system"
+    assert page.evaluate("() => document.documentElement.hasAttribute('data-theme')") is False
+    assert window.trouble == []
+
+
+def test_the_chosen_theme_stands_before_the_page_is_painted(window):
+    """No white flash at night: the root has its theme when the body begins."""
+    window.open(FLUID).locator("#theme-switch").click(click_count=2)
+    window.page.add_init_script(
+        """new MutationObserver((_, watching) => {
+          if (document.body) {
+            window.themeAtFirst = document.documentElement.getAttribute('data-theme');
+            watching.disconnect();
+          }
+        }).observe(document, {childList: true, subtree: true});"""
+    )
+    assert window.open("about.html").evaluate("() => window.themeAtFirst") == "dark"
+
+
+def test_a_link_is_copied_as_address_and_as_short_name(window):
+    page = window.open(FLUID)
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    button = page.locator("#cautions button.copy")
+    assert button.inner_text().split("\n")[0].strip() == "copy link"
+    button.click()
+    page.locator("#cautions button.copy", has_text="copied").wait_for()
+    copied = page.evaluate("() => navigator.clipboard.readText()")
+    short = FLUID.removesuffix(".html") + "#cautions"
+    assert copied == f"{page.url}#cautions\n{short}"
+
+
+def test_without_a_clipboard_the_address_line_holds_the_link(window):
+    window.page.add_init_script("delete Navigator.prototype.clipboard")
+    page = window.open(FLUID)
+    page.locator("#cautions button.copy").click()
+    assert "copy it from the address line" in page.locator("#cautions button.copy").inner_text()
+    assert page.url.endswith("#cautions")
+
+
+def test_every_heading_of_a_page_can_be_linked_to(window):
+    page = window.open(FLUID)
+    anchors = page.eval_on_selector_all("button.copy", "all => all.map((b) => b.dataset.anchor)")
+    assert len(anchors) > 8
+    for anchor in anchors:
+        assert page.locator(f"[id='{anchor}']").count() == 1
+    assert page.locator("button.copy:visible").count() == len(anchors)
+
+
+FOCUSED = """() => {
+  const at = document.activeElement;
+  const style = getComputedStyle(at);
+  return {
+    what: at.id || at.className || at.textContent.trim(),
+    seen: at.getBoundingClientRect().top >= 0,
+    outlined: style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2,
+    inside: at.closest('main') !== null,
+  };
+}"""
+
+
+def test_the_keyboard_goes_skip_link_name_finder_pages_then_the_page(window):
+    page = window.open(FLUID)
+    pages = page.locator(".site-nav a").all_inner_texts()
+    path = []
+    for _ in range(4 + len(pages)):
+        page.keyboard.press("Tab")
+        path.append(page.evaluate(FOCUSED))
+    assert [step["what"] for step in path[:-1]] == ["skip-link", "site-name", "finder-box", *pages]
+    assert all(step["seen"] and step["outlined"] for step in path)
+    assert path[-1]["inside"]
+
+
+def test_the_skip_link_leads_into_the_page(window):
+    page = window.open(FLUID)
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    assert page.evaluate("() => document.activeElement.id") == "main"
+    page.keyboard.press("Tab")
+    assert page.evaluate(FOCUSED)["inside"]
+
+
+@pytest.mark.parametrize(("wish", "scroll"), [("reduce", "auto"), ("no-preference", "smooth")])
+def test_nothing_moves_for_a_reader_who_asks_for_rest(open_window, wish, scroll):
+    window = open_window(reduced_motion=wish)
+    page = window.open(FLUID)
+    behaviour = "() => getComputedStyle(document.documentElement).scrollBehavior"
+    assert page.evaluate(behaviour) == scroll
+    moving = """() => [...document.querySelectorAll('*')].filter((one) => {
+      const style = getComputedStyle(one);
+      return style.animationName !== 'none' || parseFloat(style.transitionDuration) > 0;
+    }).length"""
+    assert page.evaluate(moving) == 0
+    window.page.context.close()
+
+
+OUTLINES = """() => {
+  const px = (name, side) => parseFloat(getComputedStyle(document.querySelector(name))[side]);
+  const word = document.querySelector('.caution-box .signal');
+  const look = getComputedStyle(word);
+  return {
+    box: px('.caution-box', 'borderTopWidth'),
+    word: word.textContent,
+    told: look.color !== look.backgroundColor && word.getBoundingClientRect().height > 10,
+    band: px('.caution-box .signal', 'borderRightWidth'),
+    draft: px('.draft', 'borderTopWidth'),
+    rule: px('.holds thead th', 'borderBottomWidth'),
+    finder: px('#finder-box', 'borderTopWidth'),
+    segments: [...document.querySelectorAll('.ion-segment')].map((segment) => {
+      const style = getComputedStyle(segment);
+      return style.stroke !== 'none' && style.stroke !== style.fill;
+    }),
+  };
+}"""
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_forced_colours_keep_words_and_outlines(open_window, scheme):
+    window = open_window(forced_colors="active", color_scheme=scheme)
+    found = window.open(AMPOULE).evaluate(OUTLINES)
+    assert found["word"] == "DANGER"
+    assert found["told"]
+    assert min(found[part] for part in ("box", "band", "draft", "rule", "finder")) >= 1
+    assert len(found["segments"]) > 4
+    assert all(found["segments"])
+    page = window.open("cautions.html")
+    current = page.locator(".site-nav a[aria-current='page']")
+    assert current.evaluate("(one) => getComputedStyle(one).borderBottomStyle") == "solid"
+    window.page.context.close()
+
+
+CELLS = "all => all.map((cell) => cell.textContent)"
+
+
+def test_without_scripts_every_page_is_whole(open_window, window, kinds):
+    """A page of every kind: the same words and cells as with scripts, and nothing dead."""
+    bare = open_window(java_script_enabled=False)
+    for address in (*kinds, AMPOULE):
+        plain, full = bare.open(address), window.open(address)
+        for part in ("main th, main td", "main h1, main h2, main h3", "main p", "main li, main dd"):
+            assert plain.eval_on_selector_all(part, CELLS) == full.eval_on_selector_all(part, CELLS)
+        assert plain.locator("main h1").is_visible()
+        assert plain.locator("button:visible").count() == 0
+        assert plain.locator("#finder-box").is_hidden()
+        assert plain.locator("noscript p").is_visible()
+    assert bare.trouble == []
+    bare.page.context.close()

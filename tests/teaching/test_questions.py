@@ -1,0 +1,234 @@
+"""Questions and papers: right by the handbook, wrong by a named slip, the same for everyone.
+
+The examples beside `EXAMPLES` are those of the evidence on teaching (arithmetic, no source); labels
+print rounded figures, so that 20 mmol stands for our 20.1.
+"""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from isofolio.handbook import open_handbook
+from isofolio.teaching.question import APART, Answer, distinct, told
+from isofolio.teaching.questions import ASKERS, KINDS, asked, paper
+
+CATALOGUE = Path(__file__).parents[2] / "catalogue"
+SEEDS = [f"seed {number}" for number in range(60)]
+
+
+@pytest.fixture(scope="module")
+def handbook():
+    opened = open_handbook(CATALOGUE)
+    assert opened.handbook is not None, "\n\n".join(problem.text() for problem in opened.problems)
+    return opened.handbook
+
+
+def slip(question, name):
+    """The figure that a slip leads to."""
+    return next(answer.number for answer in question.answers if answer.slip == name)
+
+
+def plain(text):
+    """A text with ordinary spaces."""
+    return text.replace("\u00a0", " ").replace("\u202f", " ")
+
+
+def found(handbook, kind, words):
+    """The first question of a kind that holds some words, over many seeds."""
+    for number in range(900):
+        made = asked(handbook, kind, f"look {number}")
+        if made is not None and all(word in plain(made.ask) for word in words):
+            return made
+    pytest.fail(f"no {kind} question says {words}")
+
+
+def right_number(question):
+    return question.answers[question.right].number
+
+
+def test_there_are_at_least_twelve_kinds():
+    assert len(KINDS) >= 12
+    assert len(ASKERS) == len(KINDS)
+
+
+@pytest.mark.parametrize("kind", ASKERS)
+def test_no_answer_is_there_twice_and_each_wrong_one_names_its_slip(handbook, kind):
+    """The property of every question: one right answer, two or three others, all far apart."""
+    made = [one for seed in SEEDS if (one := asked(handbook, kind, seed)) is not None]
+    assert len(made) == len(SEEDS)
+    for one in made:
+        texts = [answer.text for answer in one.answers]
+        assert len(texts) == len(set(texts)), one.ask
+        assert 3 <= len(texts) <= 4
+        assert [bool(answer.slip) for answer in one.answers].count(False) == 1
+        assert all(bool(answer.because) == bool(answer.slip) for answer in one.answers)
+        figures = [answer.number for answer in one.answers if answer.number is not None]
+        for place, first in enumerate(figures):
+            for second in figures[place + 1 :]:
+                assert abs(first - second) > APART * max(abs(first), abs(second)), one.ask
+        assert one.working.endswith(".")
+        assert one.teaches[0]
+        assert one.teaches[1]
+
+
+@pytest.mark.parametrize("kind", ASKERS)
+def test_the_right_answer_stands_at_every_place(handbook, kind):
+    places = {one.right for seed in SEEDS if (one := asked(handbook, kind, seed)) is not None}
+    assert {0, 1, 2} <= places
+
+
+EXAMPLES = [
+    (
+        "strength",
+        ("Potassium chloride 0.3 % in glucose 5 %", "500 mL"),
+        20,
+        {
+            "per litre read as per bag": 40,
+            "grams read as mmol": 1.5,
+            "grams a litre read as mmol": 3,
+        },
+    ),
+    (
+        "percent",
+        ("Glucose 10 %", "1000 mL"),
+        100,
+        {
+            "per cent read as grams": 10,
+            "multiplied by ten twice": 1000,
+            "hydrate water taken off": 91,
+        },
+    ),
+    (
+        "equivalents",
+        ("10 mL of Calcium gluconate 10 %",),
+        4.4,
+        {"charge left out": 2.2, "divided by the charge": 1.1, "charge counted twice": 8.8},
+    ),
+    ("salt-ion", ("1 g of calcium gluconate monohydrate",), 2.23, {}),
+    ("salt-ion", ("1 g of calcium chloride dihydrate",), 6.8, {}),
+    (
+        "drops",
+        ("1000 mL in 8 h", "20 drops a mL"),
+        42,
+        {"the other set": 125, "per hour": 2500},
+    ),
+    (
+        "sodium-load",
+        ("2 bags of 1000 mL of Sodium chloride 0.9 %.",),
+        308,
+        {"per litre read as the whole": 154, "grams read as mmol": 18, "both ions counted": 616},
+    ),
+    (
+        "potassium-rate",
+        ("Potassium chloride 0.3 % in sodium chloride 0.9 % (", "250 mL/h"),
+        10,
+        {"strength read as rate": 40, "a litre taken for 100 mL": 100},
+    ),
+]
+
+
+@pytest.mark.parametrize(("kind", "words", "right", "slips"), EXAMPLES)
+def test_the_examples_of_the_evidence_come_out(handbook, kind, words, right, slips):
+    made = found(handbook, kind, words)
+    assert right_number(made) == pytest.approx(right, rel=0.02)
+    shown = {answer.slip: answer.number for answer in made.answers if answer.slip}
+    assert shown
+    for name, figure in shown.items():
+        if name in slips:
+            assert figure == pytest.approx(slips[name], rel=0.02)
+    assert not slips or set(shown) & set(slips)
+
+
+def test_a_published_need_per_kilogram(handbook):
+    """NICE CG174 as a journal quotes it: 25 to 30 mL/kg/day; at 70 kg 1750 to 2100 mL."""
+    made = found(handbook, "per-kg", ("70 kg",))
+    assert made.answers[made.right].text == "1750 to 2100\u00a0mL"
+    others = {answer.text for answer in made.answers if answer.slip}
+    assert others == {"72.9 to 87.5\u00a0mL", "2100 to 2800\u00a0mL", "3000\u00a0mL"}
+    assert "local policy" in made.working
+
+
+def test_glucose_is_isotonic_in_the_bag_alone(handbook):
+    made = found(handbook, "tonicity", ("Sodium chloride 0.45 % and glucose 5 %",))
+    assert made.answers[made.right].text == "hypotonic"
+    slips = {answer.text: answer.slip for answer in made.answers}
+    assert slips["hypertonic"] == "sugar counted as if it stayed"
+
+
+def test_one_hypotonic_fluid_among_others(handbook):
+    """The words of the handbook decide; none that is slightly hypotonic confuses the question."""
+    words = {f.name: handbook.judgements[f.id].body.word for f in handbook.fluids}
+    for seed in SEEDS:
+        made = asked(handbook, "hypotonic", seed)
+        said = [words[plain(answer.text)] for answer in made.answers]
+        assert [word.startswith("Hypotonic") for word in said].count(True) == 1
+        assert said[made.right].startswith("Hypotonic")
+        assert not any(word.startswith("Slightly") for word in said)
+
+
+def test_a_mixture_lies_between_its_parts(handbook):
+    for seed in SEEDS:
+        made = asked(handbook, "mixture", seed)
+        parts = [float(part.split("\u00a0")[0]) for part in made.ask.split("(")[1:]]
+        assert min(parts) <= right_number(made) * 1.01
+        assert right_number(made) <= max(parts) * 1.01
+        assert "icarbonate" not in made.ask
+
+
+def test_saline_pushes_towards_acid(handbook):
+    made = found(handbook, "acid-base", ("A litre of Sodium chloride 0.9 %,",))
+    assert made.answers[made.right].text == "towards acid"
+
+
+def test_lactate_leaves_its_sodium(handbook):
+    """Morgan 2005: compound sodium lactate, strong ion difference in the body about 27 to 29."""
+    made = found(handbook, "strong-ions", ("Compound sodium lactate",))
+    assert right_number(made) == pytest.approx(28, abs=1)
+    assert slip(made, "organic anions counted as if they stayed") == 0
+
+
+def test_a_paper_has_each_kind_once_before_any_comes_again(handbook):
+    twelve = paper(handbook, "paper 3", 12)
+    assert len({one.kind for one in twelve.questions}) == 12
+    twenty = paper(handbook, "paper 3", 20)
+    assert twenty.questions[:12] == twelve.questions
+    assert len(twenty.questions) == 20
+
+
+def test_one_seed_is_one_paper_and_another_is_another(handbook):
+    assert paper(handbook, "paper 3", 12) == paper(handbook, "paper 3", 12)
+    assert paper(handbook, "paper 3", 12) != paper(handbook, "paper 4", 12)
+
+
+PRINT = """
+from pathlib import Path
+from isofolio.handbook import open_handbook
+from isofolio.teaching.questions import paper
+print(ascii(paper(open_handbook(Path({folder!r})).handbook, "paper 7", 12)))
+"""
+
+
+def test_another_process_with_another_hash_seed_draws_the_same(handbook):
+    code = PRINT.format(folder=str(CATALOGUE))
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env={"PYTHONHASHSEED": "12345", "PYTHONPATH": ":".join(sys.path)},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout.strip() == ascii(paper(handbook, "paper 7", 12))
+
+
+def test_a_paper_of_none_is_refused(handbook):
+    with pytest.raises(ValueError, match="ask for 1 or more"):
+        paper(handbook, "paper 1", 0)
+
+
+def test_answers_that_say_the_same_are_left_out():
+    """Four and a half is no other answer than 4.46; the earlier one stays."""
+    answers = (Answer("4.46 mEq", number=4.46), Answer("4.5 mEq", "slip", "why", 4.5))
+    assert distinct(answers) == answers[:1]
+    assert told(4.4604) == "4.46"

@@ -1,0 +1,374 @@
+"""The command line as an editor uses it: exit codes, sentences, files, and never a traceback.
+
+Most tests run on the small sound catalogue of tests/bad/base, in a project folder of their own.
+"""
+
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from isofolio import __version__
+from isofolio.cli import find_project, main
+
+PROJECT = Path(__file__).parents[1]
+BASE = PROJECT / "tests" / "bad" / "base"
+FLUID = "catalogue/fluids/sodium-chloride-0-9.yml"
+PATIENCE = 120
+
+
+@pytest.fixture
+def project(tmp_path):
+    """A project folder with the small catalogue and the real pages, styles and scripts."""
+    folder = tmp_path / "project"
+    shutil.copytree(BASE, folder / "catalogue")
+    shutil.copytree(PROJECT / "site_src", folder / "site_src")
+    shutil.copy(PROJECT / "mkdocs.yml", folder)
+    return folder
+
+
+def run(folder, *arguments, **settings):
+    """Run `python -m isofolio` in a folder; no run ever ends in a traceback."""
+    done = subprocess.run(
+        [sys.executable, "-m", "isofolio", *arguments],
+        cwd=folder,
+        env={**os.environ, **settings},
+        capture_output=True,
+        timeout=PATIENCE,
+        check=False,
+    )
+    done.out, done.err = done.stdout.decode(errors="replace"), done.stderr.decode(errors="replace")
+    assert "Traceback" not in done.out + done.err
+    return done
+
+
+def asked(folder, *arguments):
+    """The same inside this process, for what touches no exit of the interpreter."""
+    result = CliRunner().invoke(main, ["--project", str(folder), *arguments])
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+    return result
+
+
+def spoil(project, old="role: ready", new="role: readi", file=FLUID):
+    text = (project / file).read_text(encoding="utf-8")
+    assert old in text
+    (project / file).write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def bytes_of(folder):
+    """One digest of every name and byte below a folder."""
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+# check
+
+
+def test_the_real_catalogue_has_no_problem():
+    result = asked(PROJECT, "check")
+    assert result.exit_code == 0
+    assert result.output.splitlines()[-1].endswith(" files, 68 fluids, 0 problems.")
+
+
+def test_every_problem_is_told_with_its_line_and_remedy(project):
+    spoil(project)
+    spoil(project, "formula: NaCl", "formula: NaXl", "catalogue/substances/sodium-chloride.yml")
+    result = asked(project, "check")
+    assert result.exit_code == 1
+    assert "fluids/sodium-chloride-0-9.yml:3:7" in result.output
+    assert "readi" in result.output
+    assert "substances/sodium-chloride.yml" in result.output
+    assert result.output.splitlines()[-1].endswith("2 problems.")
+
+
+def test_one_problem_is_one_problem(project):
+    spoil(project)
+    assert asked(project, "check").output.splitlines()[-1].endswith(", 1 problem.")
+
+
+def test_a_notice_is_told_and_does_not_fail(project):
+    source = project / "catalogue" / "sources" / "a-label.yml"
+    text = source.read_text(encoding="utf-8").replace("id: a-label", "id: unused")
+    (source.parent / "unused.yml").write_text(text, encoding="utf-8")
+    result = asked(project, "check")
+    assert result.exit_code == 0
+    assert "notice: sources/unused.yml: " in result.output
+
+
+@pytest.mark.parametrize("date", ["tomorrow", "2026-13-01", "20261125", "25.11.2026", ""])
+def test_a_date_that_is_none_is_refused(project, date):
+    result = asked(project, "check", "--as-of", date)
+    assert result.exit_code == 2
+    assert f'"{date}" is not a date. Write it as in 2026-11-25.' in result.output
+
+
+def test_a_stamp_that_is_due_is_named(project):
+    stamp = (
+        "review: {state: checked, by: a pharmacist, on: 2026-01-01, due: 2026-06-30, "
+        'covers: "0123456789ab"}'
+    )
+    spoil(project, "review: {state: draft}", stamp)
+    due = "due: fluids/sodium-chloride-0-9.yml was to be reviewed by 2026-06-30"
+    assert due in asked(project, "check", "--as-of", "2026-06-30").output
+    assert due not in asked(project, "check", "--as-of", "2026-06-29").output
+    assert due not in asked(project, "check").output
+
+
+# build
+
+
+def test_a_build_puts_a_whole_site_where_it_is_told(project, tmp_path):
+    done = run(project, "build", "--site-dir", str(tmp_path / "elsewhere"))
+    assert done.returncode == 0
+    site = tmp_path / "elsewhere"
+    assert f"The handbook stands in {site}: open index.html there." in done.out
+    assert (site / "fluids" / "glucose-5.html").is_file()
+    assert not (project / "site").exists()
+
+
+def test_a_broken_entry_leaves_the_old_site_byte_for_byte(project):
+    assert run(project, "build").returncode == 0
+    before = bytes_of(project / "site")
+    spoil(project)
+    done = run(project, "build")
+    assert done.returncode == 1
+    assert "fluids/sodium-chloride-0-9.yml:3:7" in done.out + done.err
+    assert "one problem: no site was built from it." in done.out + done.err
+    assert bytes_of(project / "site") == before
+    assert sorted(path.name for path in project.glob(".site*")) == []
+
+
+def test_a_page_without_a_target_leaves_the_old_site_too(project):
+    assert run(project, "build").returncode == 0
+    before = bytes_of(project / "site")
+    (project / "site_src" / "more.md").write_text("# More\n\n[x](fluids/glucose-5.md#nowhere)\n")
+    done = run(project, "build")
+    assert done.returncode == 1
+    assert "nowhere" in done.err
+    assert bytes_of(project / "site") == before
+
+
+def test_a_place_that_cannot_be_written_is_a_fault_of_the_machine(project, tmp_path):
+    (tmp_path / "file").write_text("no folder", encoding="utf-8")
+    for place in ("file", "file/below"):
+        done = run(project, "build", "--site-dir", str(tmp_path / place))
+        assert done.returncode == 2
+        assert str(tmp_path / "file") in done.err
+        assert (tmp_path / "file").read_text(encoding="utf-8") == "no folder"
+
+
+def test_settings_that_do_not_name_the_program_are_refused(project):
+    settings = "site_name: x\ndocs_dir: site_src\ntheme: {name: material}\nplugins: []\n"
+    (project / "mkdocs.yml").write_text(settings, encoding="utf-8")
+    done = run(project, "build")
+    assert done.returncode == 2
+    assert "mkdocs.yml does not name this program" in done.err
+
+
+@pytest.mark.parametrize("settings", ["site_name: [x\n", "site_name: x\ndocs_dir: nowhere\n"])
+def test_settings_that_cannot_be_read_are_no_fault_of_the_catalogue(project, settings):
+    (project / "mkdocs.yml").write_text(settings, encoding="utf-8")
+    done = run(project, "build")
+    assert done.returncode == 2
+    assert "mkdocs.yml" in done.err
+
+
+def test_a_stock_is_not_passed_over_in_silence(project):
+    result = asked(project, "build", "--stock", "lindenmoor")
+    assert result.exit_code == 2
+    assert "no stock" in result.output
+
+
+# export
+
+
+def test_json_goes_to_the_terminal_and_nothing_else(project):
+    done = run(project, "export", "json")
+    assert done.returncode == 0
+    assert done.err == ""
+    data = json.loads(done.stdout)
+    assert data["schema"] == 1
+    assert "sodium-chloride-0-9" in [fluid["id"] for fluid in data["fluids"]]
+
+
+def test_a_file_holds_the_same_bytes_as_the_terminal(project, tmp_path):
+    for form in ("json", "csv"):
+        out = tmp_path / f"figures.{form}"
+        done = run(project, "export", form, "--out", str(out))
+        assert done.returncode == 0
+        assert f"Written to {out}." in done.out
+        assert out.read_bytes() == run(project, "export", form).stdout
+
+
+def test_csv_has_a_head_and_lines_of_every_fluid(project):
+    head, *lines = run(project, "export", "csv").out.splitlines()
+    assert head.startswith("id,name,quantity,unit,value,reason,")
+    named = {line.partition(",")[0] for line in lines}
+    assert named == {path.stem for path in (BASE / "fluids").glob("*.yml")}
+
+
+@pytest.mark.parametrize("place", [".", "no-such-folder/figures.json"])
+def test_a_file_that_cannot_be_written_is_told(project, place):
+    result = asked(project, "export", "json", "--out", str(project / place))
+    assert result.exit_code == 2
+    assert "cannot be written" in result.output
+    assert "--out" in result.output
+
+
+def test_nothing_is_exported_from_a_catalogue_with_problems(project, tmp_path):
+    spoil(project)
+    out = tmp_path / "figures.json"
+    done = run(project, "export", "json", "--out", str(out))
+    assert done.returncode == 1
+    assert "fluids/sodium-chloride-0-9.yml:3:7" in done.err
+    assert "Nothing was exported" in done.err
+    assert not out.exists()
+
+
+def test_another_form_is_refused_with_the_list_of_forms(project):
+    result = asked(project, "export", "pdf")
+    assert result.exit_code == 2
+    assert "json" in result.output
+
+
+# new
+
+
+def test_a_new_fluid_is_written_and_waits_to_be_filled_in(project):
+    result = asked(project, "new", "fluid", "glucose-7-5")
+    assert result.exit_code == 0
+    path = project / "catalogue" / "fluids" / "glucose-7-5.yml"
+    assert f"Written to {path}. Fill it in" in result.output
+    text = path.read_text(encoding="utf-8")
+    assert text.startswith("id: glucose-7-5\n")
+    assert "name: Glucose 7.5 %\n" in text
+    checked = asked(project, "check")
+    assert checked.exit_code == 1
+    assert "fluids/glucose-7-5.yml" in checked.output
+    assert "fluids/sodium" not in checked.output
+
+
+def test_an_entry_is_never_written_over(project):
+    before = (project / FLUID).read_bytes()
+    result = asked(project, "new", "fluid", "sodium-chloride-0-9")
+    assert result.exit_code == 2
+    assert "exists already. Edit it, or choose another id." in result.output
+    assert (project / FLUID).read_bytes() == before
+
+
+@pytest.mark.parametrize("identifier", ["Glucose", "a b", "../a", "a--b", "glucose-", "a.yml", ""])
+def test_what_is_no_id_is_refused(project, identifier):
+    before = bytes_of(project)
+    result = asked(project, "new", "fluid", identifier)
+    assert result.exit_code == 2
+    assert "is not an id: use small letters" in result.output
+    assert bytes_of(project) == before
+
+
+def test_an_id_too_long_for_a_file_is_told(project):
+    result = asked(project, "new", "fluid", "a" * 300)
+    assert result.exit_code == 2
+    assert "cannot be written" in result.output
+
+
+# where it works
+
+
+def test_outside_a_project_a_sentence_says_what_a_project_is(tmp_path):
+    for command in (["check"], ["build"], ["export", "json"], ["new", "fluid", "a"], ["serve"]):
+        done = run(tmp_path, *command)
+        assert done.returncode == 2
+        assert "a project folder holds mkdocs.yml and catalogue/" in done.err
+        assert done.out == ""
+
+
+@pytest.mark.parametrize("command", ["check", "build", "serve", "export", "new"])
+def test_help_needs_no_project(command, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = CliRunner().invoke(main, [command, "--help"])
+    assert result.exit_code == 0
+    assert result.output.startswith("Usage:")
+
+
+def test_a_project_is_found_upward(project, tmp_path):
+    deep = project / "site_src" / "styles"
+    assert find_project(deep) == project
+    assert find_project(tmp_path) is None
+    assert run(deep, "check").returncode == 0
+
+
+def test_a_named_folder_that_is_no_project_is_told(tmp_path):
+    done = run(tmp_path, "--project", str(tmp_path), "check")
+    assert done.returncode == 2
+    assert f"No project in {tmp_path}: " in done.err
+
+
+def test_another_catalogue_takes_the_place_of_the_project_s_own(project, tmp_path):
+    other = shutil.copytree(BASE, tmp_path / "other")
+    spoil(project)
+    assert asked(project, "check").exit_code == 1
+    assert asked(project, "--catalogue", str(other), "check").exit_code == 0
+    missing = asked(project, "--catalogue", str(tmp_path / "none"), "check")
+    assert missing.exit_code == 2
+    assert f"There is no catalogue folder at {tmp_path / 'none'}" in missing.output
+
+
+def test_a_project_without_a_catalogue_is_told(project):
+    shutil.rmtree(project / "catalogue")
+    result = asked(project, "check")
+    assert result.exit_code == 2
+    assert "There is no catalogue folder" in result.output
+
+
+# the program itself
+
+
+def test_its_version():
+    result = CliRunner().invoke(main, ["--version"])
+    assert result.exit_code == 0
+    assert result.output == f"isofolio, version {__version__}\n"
+
+
+def test_the_installed_command_and_the_module_are_the_same(project):
+    command = Path(sys.executable).with_name("isofolio")
+    done = subprocess.run(
+        [command, "check"],
+        cwd=project,
+        capture_output=True,
+        text=True,
+        timeout=PATIENCE,
+        check=False,
+    )
+    assert (done.returncode, done.stdout) == (0, run(project, "check").out)
+
+
+def test_a_terminal_without_a_character_shows_its_code(project):
+    spoil(project, "role: ready", "role: ready\u202e\u2212")
+    done = run(project, "check", PYTHONIOENCODING="latin-1")
+    assert done.returncode == 1
+    assert "ready" in done.out
+    assert "\\u2212" in done.out
+
+
+def test_a_reader_who_stops_reading_is_no_fault(project):
+    """As in `isofolio export json | head -1`."""
+    writer = subprocess.Popen(
+        [sys.executable, "-m", "isofolio", "export", "json"],
+        cwd=project,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    )
+    writer.stdout.close()
+    told = writer.stderr.read().decode()
+    writer.stderr.close()
+    writer.wait(timeout=PATIENCE)
+    assert "Traceback" not in told
