@@ -13,8 +13,8 @@ from isofolio.pages.compare import compare_files, compare_page
 from isofolio.pages.comparisons import comparison_page
 from isofolio.pages.confusions import confusions_page
 from isofolio.pages.downloads import downloads_page
-from isofolio.pages.explore import explore_page
 from isofolio.pages.equipment import equipment_pages
+from isofolio.pages.explore import explore_page
 from isofolio.pages.fluid import fluid_page
 from isofolio.pages.fluids import fluids_page
 from isofolio.pages.gallery import gallery_files, gallery_page
@@ -36,28 +36,46 @@ from isofolio.teaching.worksheets_data import worksheets_data
 from isofolio.wording.addresses import (
     ABOUT,
     ALL_FLUIDS,
+    AUDIT,
     CAUTIONS,
     CHART_LIBRARY,
     COMPARE,
     DOWNLOADS,
+    EQUIPMENT,
     EXPLORE,
     EXPLORE_DATA,
+    GALLERY,
     METHOD,
+    MIXING,
+    PRACTICE_LABELS,
+    SELF_TEST,
     SHORTAGE,
+    SITUATIONS,
     SOURCES,
     SUBSTANCES,
     TEACHING,
     WORKSHEETS,
 )
 
+# The links of the header: few, so that it stays on one line ...
 NAVIGATION = (
     ("All fluids", ALL_FLUIDS),
     ("Compare", COMPARE),
-    ("Explore", EXPLORE),
+    ("Situations", SITUATIONS),
+    ("Mixing", MIXING),
+    ("Equipment", EQUIPMENT),
     ("Cautions", CAUTIONS),
-    ("Teaching", TEACHING),
-    ("Worksheets", WORKSHEETS),
     ("Shortage", SHORTAGE),
+    ("Worksheets", WORKSHEETS),
+    ("Teaching", TEACHING),
+)
+# ... and those of the footer.
+FURTHER = (
+    ("Explore", EXPLORE),
+    ("Drawings", GALLERY),
+    ("Self-test", SELF_TEST),
+    ("Practice labels", PRACTICE_LABELS),
+    ("Label audit", AUDIT),
     ("Substances", SUBSTANCES),
     ("Method", METHOD),
     ("Sources", SOURCES),

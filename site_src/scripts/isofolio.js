@@ -7,17 +7,20 @@
   var order = ["", "light", "dark"];
   var words = { "": "Theme: as the system", light: "Theme: light", dark: "Theme: dark" };
 
-  function stored() {
+  var THEME = "isofolio-theme";
+  var KEYS = "isofolio-keys";
+
+  function stored(name) {
     try {
-      return window.localStorage.getItem("isofolio-theme") || "";
+      return window.localStorage.getItem(name) || "";
     } catch (error) {
       return ""; // storage is shut on some locked-down PCs: the system's theme is shown
     }
   }
 
-  function store(theme) {
+  function store(name, value) {
     try {
-      window.localStorage.setItem("isofolio-theme", theme);
+      window.localStorage.setItem(name, value);
     } catch (error) {
       /* the choice lasts as long as the page */
     }
@@ -39,7 +42,7 @@
   function turn() {
     var now = root.getAttribute("data-theme") || "";
     var next = order[(order.indexOf(now) + 1) % order.length];
-    store(next);
+    store(THEME, next);
     show(next);
   }
 
@@ -80,6 +83,34 @@
     });
   }
 
+  /* On the home page a digit opens an emergency page; the reader may turn that off, and it stays off. */
+  function listenForKeys() {
+    var line = document.getElementById("keys-line");
+    if (!line) {
+      return;
+    }
+    var button = document.getElementById("keys-switch");
+    var off = stored(KEYS) === "off";
+    function say() {
+      button.textContent = off ? "turn the keys on" : "turn the keys off";
+      button.setAttribute("aria-pressed", off ? "false" : "true");
+    }
+    line.hidden = false;
+    say();
+    button.addEventListener("click", function () {
+      off = !off;
+      store(KEYS, off ? "off" : "");
+      say();
+    });
+    document.addEventListener("keydown", function (event) {
+      var busy = event.ctrlKey || event.metaKey || event.altKey || /^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName);
+      var link = !off && !busy && document.querySelector("a[data-key='" + CSS.escape(event.key) + "']");
+      if (link) {
+        link.click();
+      }
+    });
+  }
+
   function warnIfDue() {
     var due = root.getAttribute("data-due");
     var today = new Date().toISOString().slice(0, 10);
@@ -93,11 +124,12 @@
     document.getElementById("main").prepend(banner);
   }
 
-  show(stored()); // before the page is painted; its button is labelled once it is there
+  show(stored(THEME)); // before the page is painted; its button is labelled once it is there
   document.addEventListener("DOMContentLoaded", function () {
-    show(stored());
+    show(stored(THEME));
     document.getElementById("theme-switch").addEventListener("click", turn);
     offerCopies();
     warnIfDue();
+    listenForKeys();
   });
 })();

@@ -454,7 +454,7 @@
 
   /* worksheets.html#contents=glucose-5: the sheet, with the fluid that the link came from. */
   function follow() {
-    const [name, fluid] = decodeURIComponent(window.location.hash.slice(1)).split("=");
+    const [name, fluid] = window.location.hash.slice(1).split("=");
     const section = document.getElementById(name);
     if (!fluid || !section || !(name in data.sheets)) return;
     const first = section.querySelector("select[data-fluids]");
@@ -471,6 +471,7 @@
     document.querySelectorAll(".worksheet").forEach(begin);
     window.addEventListener("afterprint", printed);
     window.addEventListener("hashchange", follow);
-    follow();
   });
+  // The browser goes to the anchor by itself first, and takes the focus away.
+  window.addEventListener("load", follow);
 })();

@@ -79,7 +79,7 @@ class Words(HTMLParser):
         self.unread = 0
         self.parts = []
 
-    def handle_starttag(self, tag, attributes):
+    def handle_starttag(self, tag, _):
         self.unread += tag in UNREAD
         self.parts.append("" if tag in INLINE else "|")
 

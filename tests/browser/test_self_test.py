@@ -167,8 +167,11 @@ def test_a_card_is_one_sheet_and_is_reached_from_its_fluid(window, fluid):
     assert window.trouble == []
 
 
-RUN = """async () => (await axe.run(document, {resultTypes: ['violations']})).violations.map((one) =>
-  `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html).join(' | ')}`)"""
+RUN = """async () => {
+  const found = await axe.run(document, {resultTypes: ['violations']});
+  return found.violations.map((one) =>
+    `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html).join(' | ')}`);
+}"""
 LOOKED_AT = (
     "self-test.html#paper=4",
     "practice-labels.html#glucose-5",

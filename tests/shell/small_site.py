@@ -19,9 +19,9 @@ kept</pre>
 
 def pages():
     """The pages of the small handbook, those of the header's links among them."""
-    from isofolio.folio import NAVIGATION
+    from isofolio.folio import FURTHER, NAVIGATION
 
-    named = dict.fromkeys(address.partition("#")[0] for _, address in NAVIGATION)
+    named = dict.fromkeys(address.partition("#")[0] for _, address in (*NAVIGATION, *FURTHER))
     named.pop("about.html", None)
     return {
         **{path: SiteFile(path, "<h1>A page</h1>", "A page") for path in named},

@@ -4,6 +4,7 @@ from typing import Any
 
 from isofolio.handbook import Handbook
 from isofolio.pages.page import Page, rendered
+from isofolio.pages.situations import emergencies
 from isofolio.wording.addresses import (
     ABOUT,
     ALL_FLUIDS,
@@ -11,13 +12,20 @@ from isofolio.wording.addresses import (
     CAUTIONS,
     COMPARE,
     DOWNLOADS,
+    EQUIPMENT,
     EXPLORE,
     GALLERY,
     HOME,
     METHOD,
+    MIXING,
+    PRACTICE_LABELS,
+    SELF_TEST,
     SHORTAGE,
+    SITUATIONS,
     SOURCES,
     SUBSTANCES,
+    TEACHING,
+    WORKSHEETS,
     entry_address,
 )
 from isofolio.wording.figures import typeset
@@ -40,6 +48,7 @@ def home_page(handbook: Handbook) -> Page:
     context: dict[str, Any] = {
         "count": len(handbook.fluids),
         "ways": _ways(handbook),
+        "emergencies": emergencies(handbook),
         "changes": newest[:CHANGES],
     }
     return Page(
@@ -55,24 +64,42 @@ def _ways(handbook: Handbook) -> list[dict[str, Any]]:
     everyday = [
         (typeset(fluids[f].name), entry_address("fluids", f), "") for f in EVERYDAY if f in fluids
     ]
-    look = [
-        ("All fluids", ALL_FLUIDS, "one table"),
-        ("Compare", COMPARE, "two to six fluids and plasma, side by side"),
-        ("Explore", EXPLORE, "every fluid on four charts"),
-        ("Drawings", GALLERY, "for slides and handouts"),
-        ("Cautions", CAUTIONS, "what to watch for, and who says so"),
-        ("When the shelf is empty", SHORTAGE, "what to discuss with pharmacy"),
-        ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),
-    ]
-    trust = [
-        ("Sources", SOURCES, "where each number comes from"),
-        ("Label audit", AUDIT, "printed figures beside ours"),
-        ("Method", METHOD, "how each figure is made"),
-        ("Downloads", DOWNLOADS, "all figures as JSON and CSV"),
-        ("About", ABOUT, "what it is for, and what not"),
-    ]
-    return [
-        {"title": "On most wards", "links": everyday},
-        {"title": "Look through", "links": look},
-        {"title": "Check", "links": trust},
-    ]
+    return [{"title": "On most wards", "links": everyday}, *WAYS]
+
+
+WAYS: tuple[dict[str, Any], ...] = (
+    {
+        "title": "Choose, mix and hang",
+        "links": (
+            ("All fluids", ALL_FLUIDS, "one table, to sort and filter"),
+            ("Compare", COMPARE, "two to six fluids and plasma"),
+            ("Situations", SITUATIONS, "what is replaced, fluids side by side"),
+            ("Mixing", MIXING, "what was found when two of them met"),
+            ("Equipment", EQUIPMENT, "sets, containers, checks"),
+            ("Cautions", CAUTIONS, "what to watch for, and who says so"),
+            ("When the shelf is empty", SHORTAGE, "what to discuss with pharmacy"),
+        ),
+    },
+    {
+        "title": "Teach and learn",
+        "links": (
+            ("Teaching", TEACHING, "tutorials, confusions, glossary"),
+            ("Worksheets", WORKSHEETS, "arithmetic with your own figures"),
+            ("Self-test", SELF_TEST, "twelve papers with answers"),
+            ("Practice labels", PRACTICE_LABELS, "find the fault"),
+            ("Explore", EXPLORE, "every fluid on four charts"),
+            ("Drawings", GALLERY, "for slides and handouts"),
+        ),
+    },
+    {
+        "title": "Check",
+        "links": (
+            ("Sources", SOURCES, "where each number comes from"),
+            ("Label audit", AUDIT, "printed figures beside ours"),
+            ("Method", METHOD, "how each figure is made"),
+            ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),
+            ("Downloads", DOWNLOADS, "all figures as JSON and CSV"),
+            ("About", ABOUT, "what it is for, and what not"),
+        ),
+    },
+)

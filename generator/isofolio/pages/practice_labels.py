@@ -49,7 +49,7 @@ def _sheet(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
 
 
 def _drawn(fluid: Fluid, which: str, words: str, rows: list[Row]) -> Markup:
-    title = f"Practice label of {fluid.name}, {words}"
+    title = typeset(f"Practice label of {fluid.name}, {words}")
     return Markup(label_drawing(rows, identifier=f"label-{which}-{fluid.id}", title=title))
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from isofolio.folio import NAVIGATION
+from isofolio.folio import FURTHER, NAVIGATION
 from isofolio.wording.addresses import relative
 
 HOME = "index.html"
@@ -37,6 +37,7 @@ class Frame:
     styles: tuple[str, ...]
     scripts: tuple[str, ...]
     navigation: tuple[Link, ...]
+    further: tuple[Link, ...]
     crumbs: tuple[Link, ...]
 
 
@@ -68,5 +69,6 @@ def frame(
         styles=tuple(address(style) for style in (stylesheet, *STYLES)),
         scripts=tuple(address(script) for script in (*SCRIPTS, *scripts)),
         navigation=links(NAVIGATION),
+        further=links(FURTHER),
         crumbs=links(crumbs),
     )

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from isofolio.folio import NAVIGATION, SiteFile
+from isofolio.folio import FURTHER, NAVIGATION, SiteFile
 
 TEMPLATE = "problems.html"
 
@@ -28,6 +28,6 @@ def problem_pages(count: int, catalogue: Path, known: Iterable[str]) -> list[Sit
     """
     entries = sorted(catalogue.glob("*/*.yml"))
     implied = [f"{entry.parent.name}/{entry.stem}.html" for entry in entries]
-    shown = [address.partition("#")[0] for _, address in NAVIGATION]
+    shown = [address.partition("#")[0] for _, address in (*NAVIGATION, *FURTHER)]
     paths = sorted({"index.html", "404.html", *implied, *shown, *known})
     return [SiteFile(path=path, content="", title=headline(count)) for path in paths]

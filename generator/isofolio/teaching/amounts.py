@@ -1,7 +1,7 @@
 """Questions about what a bag holds: strengths, containers, hydrates, labels."""
 
 from isofolio.chemistry.formula import molar_mass
-from isofolio.entries.records import Fluid
+from isofolio.entries.records import Fluid, Substance
 from isofolio.handbook import Handbook, millilitres
 from isofolio.teaching.lots import Lots
 from isofolio.teaching.question import Answer, Question, measured, question, right, told, wrong
@@ -188,6 +188,11 @@ def _other_ampoule(handbook: Handbook, other: Fluid, family: str, volume: float)
     return Answer(other.name, "another salt or strength of the same ion", because)
 
 
+def _released(salt: Substance) -> dict[str, int]:
+    """How many of each particle a formula unit of a salt releases."""
+    return {str(particle): times for particle, times in salt.releases.items()}
+
+
 def salt_and_ion(handbook: Handbook, lots: Lots) -> Question | None:
     """How much of an ion comes with a gram of a salt?"""
     ions = ("calcium", "magnesium", "potassium", "sodium")
@@ -195,7 +200,7 @@ def salt_and_ion(handbook: Handbook, lots: Lots) -> Question | None:
         (salt, ion)
         for salt in handbook.catalogue.substances.values()
         for ion in ions
-        if salt.formula and ion in salt.releases
+        if salt.formula and ion in _released(salt)
     ]
     if not pool:
         return None
@@ -203,7 +208,8 @@ def salt_and_ion(handbook: Handbook, lots: Lots) -> Question | None:
     symbol = handbook.catalogue.particles[ion].symbol.rstrip("⁺²")
     charge = abs(handbook.catalogue.particles[ion].charge)
     mass, element = molar_mass(str(salt.formula)), molar_mass(symbol)
-    held = LITRE / mass * salt.releases[ion]
+    times = _released(salt)[ion]
+    held = LITRE / mass * times
     asked = f"1 g of {salt.name.lower()} is weighed. How much {ion} comes with it?"
     answers = (
         right(held, "mmol"),
@@ -214,8 +220,7 @@ def salt_and_ion(handbook: Handbook, lots: Lots) -> Question | None:
         else wrong(held * charge, "mmol", "charge counted", "it is the figure in mEq"),
     )
     working = (
-        f"1000 mg over {measured(mass, 'mg')} a mmol, times {salt.releases[ion]}, is "
-        f"{measured(held, 'mmol')}."
+        f"1000 mg over {measured(mass, 'mg')} a mmol, times {times}, is {measured(held, 'mmol')}."
     )
     address = f"substances/{salt.id}.html"
     return question("salt-ion", asked, answers, working, (salt.name, address))

@@ -50,7 +50,7 @@ WORDS = {
     "above": "{row} {figure} lies above {limit}. {text} ({source})",
     "pair": f"{{text}} Ask pharmacy. ({COMMON_PRACTICE})",
     "no_clash": "No pair that these figures warn of; that is no statement that they may be mixed.",
-    "unknown": "{fluid}, {row}: not known, {reason}.",
+    "unknown": "{fluid}, {row}: no figure, {reason}.",
     "outside_need": "This published need is offered here for a weight from {low} to {high} kg. "
     "Write such a weight, or choose the other need.",
     "half_pair": "Choose a fluid and write its volume, or leave out both.",
