@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from isofolio.entries.mixing import Mixing
-from isofolio.entries.problems import Problem
+from isofolio.entries.overlay import with_stock
+from isofolio.entries.problems import Place, Problem
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
 from isofolio.entries.records import Container, Fluid, Interval
 from isofolio.findings import consistency
@@ -108,16 +109,27 @@ def check_catalogue(folder: Path) -> tuple[Reading, tuple[Problem, ...]]:
 
 def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:
     """The handbook of a catalogue folder; only a catalogue without problems becomes one."""
-    del stock  # hospital overlays come with their own issue
     reading, problems = check_catalogue(catalogue)
     if problems:
         return Opened(None, problems, reading.notices)
-    return Opened(handbook_of(reading), (), reading.notices)
+    if stock is not None and stock not in reading.catalogue.stock:
+        missing = Problem(
+            f"stock/{stock}.yml", Place(1, 1), "there is no such stock", _kept(reading)
+        )
+        return Opened(None, (missing,), reading.notices)
+    return Opened(handbook_of(reading, stock), (), reading.notices)
 
 
-def handbook_of(reading: Reading) -> Handbook:
-    """Compute everything from a sound reading."""
+def _kept(reading: Reading) -> str:
+    names = ", ".join(reading.catalogue.stock) or "none yet"
+    return f"Name one of: {names}; or write stock/<hospital>.yml."
+
+
+def handbook_of(reading: Reading, stock: str | None = None) -> Handbook:
+    """Compute everything from a sound reading, as one hospital keeps it if `stock` names one."""
     catalogue = reading.catalogue
+    if stock is not None:
+        catalogue = with_stock(catalogue, catalogue.stock[stock])
     table = table_of(catalogue)
     return Handbook(
         catalogue=catalogue,

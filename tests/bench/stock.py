@@ -42,7 +42,7 @@ class Markdown(HTMLParser):
         elif tag == "b":
             self.text += "**"
 
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:  # noqa: ARG002
         if self.drawing:
             self.text += self.get_starttag_text() or ""
 

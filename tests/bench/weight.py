@@ -37,6 +37,7 @@ KINDS = {".html": "HTML", ".css": "CSS", ".js": "JS"}
 AIM_RATIO, AIM_TASK = 1.1, 50.0  # issue 4
 PAINT = "() => performance.getEntriesByName('first-contentful-paint')[0].startTime"
 STANDS_STILL = "() => !document.querySelector('#all-fluids[aria-busy]')"
+Act = Callable[[Any], None]
 TASKS = "ThreadControllerImpl::RunTask"
 
 
@@ -180,7 +181,7 @@ def weigh(browser: Any, ours: Path, stock: Path) -> list[str]:
 
 def tasks(browser: Any, site: Path) -> list[str]:
     """The longest tasks, in lines."""
-    cases: list[tuple[str, str, Callable[[Any], None] | None]] = [
+    cases: list[tuple[str, str, Act | None]] = [
         ("open the home page", "index.html", None),
         ("open all fluids", ALL_FLUIDS, None),
         ("open the page of a fluid", FLUID, None),
@@ -196,16 +197,21 @@ def tasks(browser: Any, site: Path) -> list[str]:
     return lines
 
 
+def show(lines: list[str]) -> None:
+    """Print lines, at once."""
+    sys.stdout.write("\n".join(lines) + "\n\n")
+    sys.stdout.flush()
+
+
 def main() -> None:
     """Build, measure, print."""
     with tempfile.TemporaryDirectory() as name, browsing() as browser:
         site, stock = Path(name) / "site", Path(name) / "stock"
         build(site)
         html = (site / FLUID).read_text(encoding="utf-8")
-        lines = weigh(browser, site / FLUID, stock_page(html, stock))
+        show(weigh(browser, site / FLUID, stock_page(html, stock)))
         enlarge(site)
-        lines += ["", *tasks(browser, site)]
-    sys.stdout.write("\n".join(lines) + "\n")
+        show(tasks(browser, site))
 
 
 if __name__ == "__main__":

@@ -168,6 +168,21 @@ def test_one_hypotonic_fluid_among_others(handbook):
         assert not any(word.startswith("Slightly") for word in said)
 
 
+def test_no_two_ampoules_of_a_label_question_hold_the_same(handbook):
+    """Potassium chloride 7.45 % and dihydrogen phosphate 13.6 % both hold 1 mmol/mL."""
+    fluids = {fluid.name: fluid.id for fluid in handbook.fluids}
+    together = set()
+    for seed in SEEDS:
+        made = asked(handbook, "label", seed)
+        ion = made.ask.split("“")[1].split(" ")[0]
+        names = [plain(answer.text) for answer in made.answers if "any" not in answer.text]
+        held = [handbook.value(fluids[name], ion).number for name in names]
+        right = handbook.value(fluids[plain(made.answers[made.right].text)], ion).number
+        assert [abs(one - right) <= APART * right for one in held].count(True) == 1
+        together |= set(names)
+    assert len(together) >= 6
+
+
 def test_a_mixture_lies_between_its_parts(handbook):
     for seed in SEEDS:
         made = asked(handbook, "mixture", seed)

@@ -35,6 +35,7 @@ from isofolio.entries.records import (
 )
 from isofolio.entries.references import dangling, references
 from isofolio.entries.situations import Situation
+from isofolio.entries.stock import Stock
 from isofolio.entries.teaching import Confusion, Term
 from isofolio.entries.tree import Path as TreePath
 from isofolio.entries.tree import Tree, read_tree
@@ -50,6 +51,7 @@ FOLDERS: Mapping[str, type[BaseModel]] = MappingProxyType(
         "comparisons": Comparison,
         "mixing": Mixing,
         "equipment": Equipment,
+        "stock": Stock,
         "glossary": Term,
         "confusions": Confusion,
     }
@@ -69,7 +71,7 @@ LISTS: Mapping[str, tuple[type[BaseModel], str]] = MappingProxyType(
 
 @dataclass(frozen=True)
 class Catalogue:
-    """The sound entries, by id, in alphabetical order."""
+    """The sound entries, by id, in alphabetical order; stocked: the hospital laid over them."""
 
     fluids: Mapping[str, Fluid] = field(default_factory=dict)
     substances: Mapping[str, Substance] = field(default_factory=dict)
@@ -79,6 +81,8 @@ class Catalogue:
     comparisons: Mapping[str, Comparison] = field(default_factory=dict)
     mixing: Mapping[str, Mixing] = field(default_factory=dict)
     equipment: Mapping[str, Equipment] = field(default_factory=dict)
+    stock: Mapping[str, Stock] = field(default_factory=dict)
+    stocked: Stock | None = None
     glossary: Mapping[str, Term] = field(default_factory=dict)
     confusions: Mapping[str, Confusion] = field(default_factory=dict)
     particles: Mapping[str, Particle] = field(default_factory=dict)
@@ -222,8 +226,9 @@ def _catalogue(records: Mapping[str, Any]) -> Catalogue:
     def by_id(file: str) -> Mapping[str, Any]:
         return MappingProxyType({item.id: item for item in listed(file)})
 
+    folders: dict[str, Any] = {name: folder(name) for name in FOLDERS}
     return Catalogue(
-        **{name: folder(name) for name in FOLDERS},
+        **folders,
         particles=by_id("particles.yml"),
         intervals=listed("plasma.yml"),
         limits=by_id("limits.yml"),

@@ -25,6 +25,7 @@ from isofolio.findings.consistency_limits import (
     limits_are_there,
     limits_fit,
 )
+from isofolio.findings.consistency_stock import stock_is_stricter, stock_keeps_what_is_sold
 from isofolio.findings.consistency_substances import (
     formulas_are_known,
     hydrates_fit,
@@ -88,4 +89,6 @@ CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     limits_fit,
     limits_are_there,
     limits_are_of_their_quantity,
+    stock_is_stricter,
+    stock_keeps_what_is_sold,
 )

@@ -41,8 +41,8 @@ def figures_are_there(reading: Reading, sound: Sequence[Fluid]) -> Finding:
         for each in placeholders(text)
     ]
     table = _table(reading.catalogue, sound, [each for *_, each in said if each is not None])
-    files = (file.split("/") for file in reading.trees if file.startswith("fluids/"))
-    fluids = [name.removesuffix(".yml") for _, name in files]
+    files = [file for file in reading.trees if file.startswith("fluids/")]
+    fluids = [file.removeprefix("fluids/").removesuffix(".yml") for file in files]
     for file, path, written, placeholder in said:
         fault = figure_fault(reading.catalogue, fluids, table, written, placeholder)
         if fault:

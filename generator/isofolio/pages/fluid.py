@@ -95,6 +95,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "status": _status(handbook, fluid),
         "sources": merged(citations_of(fluid), handbook.catalogue),
         "alternatives": alternatives_context(handbook, fluid),
+        "kept": _kept_line(handbook, fluid),
         **working,
         **mixing_context(handbook, fluid),
         **equipment_context(handbook, fluid),
@@ -231,3 +232,17 @@ def _status(handbook: Handbook, fluid: Fluid) -> dict[str, Any] | None:
         "successor": entry_address("fluids", successor) if successor else "",
         "successor_name": handbook.catalogue.fluids[successor].name if successor else "",
     }
+
+
+def _kept_line(handbook: Handbook, fluid: Fluid) -> str:
+    """What the hospital of this copy keeps of a fluid; "" in a copy for no hospital."""
+    stock = handbook.catalogue.stocked
+    if stock is None:
+        return ""
+    kept = next((one for one in stock.fluids if one.fluid == fluid.id), None)
+    if kept is None:
+        return f"{stock.name} does not keep it."
+    sizes = ", ".join(typeset(size.text) for size in kept.sizes)
+    parts = [f"{stock.name} keeps it" + (f" in {sizes}" if sizes else "")]
+    parts += [f"on: {', '.join(kept.wards)}"] if kept.wards else []
+    return "; ".join(parts) + "." + (f" {kept.note}" if kept.note else "")

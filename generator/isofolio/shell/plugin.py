@@ -26,14 +26,15 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
-from isofolio.entries.problems import Place, Problem
+from isofolio.entries.problems import Problem
 from isofolio.folio import SiteFile
 from isofolio.pages.term_links import with_terms_linked
-from isofolio.pages.tutorials import CRUMBS, FOLDER, SCRIPTS, TUTORIAL_BY_ID, tutorial_page
+from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
 from isofolio.shell.faults import PageFacts, dead_links, page_facts
-from isofolio.shell.frame import HOME, frame
+from isofolio.shell.frame import frame
+from isofolio.shell.handwritten import described, tutorial_of, unlisted
 from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
 from isofolio.shell.shortcodes import with_figures
@@ -191,7 +192,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         file = f"{Path(config.docs_dir).name}/{page.file.src_uri}"
         source = page.file.content_string
         text, problems = with_figures(self.contents.handbook, markdown, file, source)
-        self.prose_problems += [*problems, *_unlisted(page, file)]
+        self.prose_problems += [*problems, *unlisted(page, file)]
         return text
 
     def on_page_content(
@@ -203,7 +204,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         files: Files,  # noqa: ARG002
     ) -> str:
         """Set what stands round a tutorial, and link the terms that it uses first."""
-        handbook, identifier = self.contents.handbook, _tutorial(page)
+        handbook, identifier = self.contents.handbook, tutorial_of(page)
         if handbook is None or identifier not in TUTORIAL_BY_ID:
             return html
         terms = handbook.catalogue.glossary.values()
@@ -220,7 +221,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
     ) -> TemplateContext:
         """What the template prints."""
         path = page.file.dest_uri
-        ours = page.site_file if isinstance(page, VirtualPage) else _handwritten(page)
+        ours = page.site_file if isinstance(page, VirtualPage) else described(page)
         server_root = urlsplit(config.site_url or "").path if path == NOT_FOUND else ""
         own = {
             "path": path,
@@ -314,33 +315,3 @@ def _file(site_file: SiteFile, config: MkDocsConfig) -> File:
         return data_file(site_file, config)
     template = NOT_FOUND if site_file.path == NOT_FOUND else "main.html"
     return page_file(site_file, config, template)
-
-
-def _handwritten(page: Page) -> SiteFile:
-    """A hand-written page, described as the handbook describes its own."""
-    path = page.file.dest_uri
-    tutorial = TUTORIAL_BY_ID.get(_tutorial(page))
-    title = tutorial.title if tutorial else str(page.title or path)
-    above = CRUMBS if tutorial else (("Home", HOME),)
-    return SiteFile(
-        path=path,
-        content="",
-        title=title,
-        description=tutorial.aim if tutorial else str(page.meta.get("description", "")),
-        scripts=SCRIPTS if tutorial else (),
-        crumbs=() if path == HOME else (*above, (title, path)),
-    )
-
-
-def _tutorial(page: Page) -> str:
-    """The id of the tutorial that a hand-written page is; empty for any other page."""
-    folder, _, name = page.file.src_uri.rpartition("/")
-    return name.removesuffix(".md") if folder == FOLDER else ""
-
-
-def _unlisted(page: Page, file: str) -> list[Problem]:
-    """A tutorial that no list of tutorials leads to."""
-    if not _tutorial(page) or _tutorial(page) in TUTORIAL_BY_ID:
-        return []
-    fix = "Add a line for it to TUTORIALS in isofolio/pages/tutorials.py, or move the file."
-    return [Problem(file, Place(1, 1), "this tutorial is not in the list of tutorials", fix)]

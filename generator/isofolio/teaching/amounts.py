@@ -175,17 +175,20 @@ def label_reading(handbook: Handbook, lots: Lots) -> Question | None:
     careless = Answer(
         f"any ampoule of {family}", "the ion read as the name", "the ion alone names no ampoule"
     )
-    answers = (Answer(fluid.name), *others, careless)
+    answers = (Answer(fluid.name, number=held), *others, careless)
     mass = f"{measured(number(handbook, fluid, family), 'mmol/L')}"
     working = f"{fluid.name} holds {mass}: find the salt and its strength first, then the ion."
     return question("label", asked, answers, working, taught_by(fluid, "contents", "contents"))
 
 
 def _other_ampoule(handbook: Handbook, other: Fluid, family: str, volume: float) -> Answer:
-    """Another ampoule of the same ion, and what the same volume of it would hold."""
+    """Another ampoule of the same ion, and what the same volume of it would hold.
+
+    With that figure as its number, one that holds as much as the right one is left out.
+    """
     held = number(handbook, other, family) * volume / LITRE
     because = f"{told(volume)} mL of it hold {measured(held, 'mmol')}"
-    return Answer(other.name, "another salt or strength of the same ion", because)
+    return Answer(other.name, "another salt or strength of the same ion", because, held)
 
 
 def _released(salt: Substance) -> dict[str, int]:

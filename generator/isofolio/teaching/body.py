@@ -71,7 +71,7 @@ def tonicity(handbook: Handbook, lots: Lots) -> Question | None:
         for other in (HYPOTONIC, ISOTONIC, HYPERTONIC)
         if other != word
     ]
-    asked = f"{fluid.name}: what is it in the body, once any sugar in it is burnt?"
+    asked = f"{fluid.name}: what is it in the body, once any glucose in it is burnt?"
     working = f"What still holds water in the body is {_pair(effective)}: {word}."
     teaches = taught_by(fluid, "in-the-body", "in a standard adult")
     return question("tonicity", asked, (Answer(word), *others), working, teaches)
@@ -90,7 +90,7 @@ def which_is_hypotonic(handbook: Handbook, lots: Lots) -> Question | None:
     working = f"{fluid.name} has {_pair(effective)} in the body; in the bag " + (
         f"{measured(number(handbook, fluid, 'osmolarity'), 'mOsm/L')}."
     )
-    asked = "Which of these is hypotonic in the body, once any sugar in it is burnt?"
+    asked = "Which of these is hypotonic in the body, once any glucose in it is burnt?"
     teaches = taught_by(fluid, "in-the-body", "in a standard adult")
     return question("hypotonic", asked, (Answer(fluid.name), *wrongs), working, teaches)
 

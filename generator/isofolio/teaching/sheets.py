@@ -25,7 +25,14 @@ def _fluid(identifier: str, label: str, fluids: str, example: str, needed: bool 
 VOLUME = Field("volume", "Volume", "number", "500", "mL", 1.0, 20000.0)
 WEIGHT = Field("weight", "Weight", "number", "70", "kg", 3.0, 200.0)
 ARITHMETIC = Backing("our arithmetic", "", "", "arithmetic")
-LABEL_VOLUME = "A bag holds 3 to 8 % more than its label says; the sum takes the volume you write."
+LABEL_VOLUME = (
+    "A bag holds more than its label says: 2 % more by the pharmacopoeia's rule, and bags of 100 mL "
+    "were measured at 109 mL. The sum takes the volume you write."
+)
+OVERFILL = (
+    Backing("overfill: USP 1151", "usp-1151", "containers of 50 mL and over, mobile", "read"),
+    Backing("Am J Crit Care 2000;9:130", "ajcc-2000-overfill", "162 bags of 100 mL", "read"),
+)
 
 CONTENTS = Sheet(
     id="contents",
@@ -35,7 +42,7 @@ CONTENTS = Sheet(
     formula="amount = amount in a litre × volume in mL ÷ 1000",
     worked="",
     each="{row}: {per_litre} in a litre × {volume} mL ÷ 1000 = {held}",
-    backing=(ARITHMETIC,),
+    backing=(ARITHMETIC, *OVERFILL),
     caution=f"{LABEL_VOLUME} A concentrate is never given as it is.",
 )
 
@@ -95,7 +102,7 @@ CONCENTRATE = Sheet(
     worked="",
     each="{row}: {in_bag} in the bag + {in_addition} added = {held}; ÷ {volume.mixed} = {mixed}; "
     "÷ {bag-volume} mL = {nominal}",
-    backing=(ARITHMETIC,),
+    backing=(ARITHMETIC, *OVERFILL),
     caution="Arithmetic does not tell whether the two may be mixed: ask pharmacy or the current "
     "monograph. A ready-mixed bag comes first. An addition that is not mixed well is given "
     f"undiluted. {LABEL_VOLUME}",

@@ -81,8 +81,8 @@ def concentrate(
 
     bag_volume, addition_volume [mL]. `held`: in the whole bag; `mixed`: over the two volumes
     together; `nominal`: over the bag's label volume, as labels of admixtures do. The overfill of
-    the bag, 3 to 8 %, is larger than the difference. Osmolarity is a sum of particles, so it
-    mixes as they do. Says nothing about whether the two may be mixed.
+    the bag is often larger than the difference. Osmolarity is a sum of particles, so it mixes as
+    they do. Says nothing about whether the two may be mixed.
 
     >>> potash = {"potassium": 2012.0, "chloride": 2012.0}
     >>> [result.spoken for result in concentrate({}, 1000.0, potash, 10.0)[1:4]]

@@ -43,6 +43,7 @@ CATALOGUE_FOLDERS = (
     "comparisons",
     "mixing",
     "equipment",
+    "stock",
     "glossary",
     "confusions",
 )

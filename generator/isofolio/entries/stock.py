@@ -1,0 +1,43 @@
+"""The shape of a hospital's stock: what is kept, in which sizes, where, and its stricter limits."""
+
+from typing import Self
+
+from pydantic import model_validator
+
+from isofolio.entries.records import Entry, Record, Review
+from isofolio.entries.scalars import AmountField, FluidId, LimitId, Text, Title, fault
+
+
+class Kept(Record):
+    """A fluid that the hospital keeps. Nothing here can change what a bag holds."""
+
+    fluid: FluidId
+    sizes: list[AmountField] = []
+    wards: list[Title] = []
+    local_names: list[Title] = []
+    note: Text | None = None
+
+
+class StricterLimit(Record):
+    """A limit that the hospital draws tighter, and why."""
+
+    limit: LimitId
+    value: AmountField
+    why: Text
+
+
+class Stock(Entry):
+    """The cupboard of one hospital."""
+
+    note: Text | None = None
+    fluids: list[Kept]
+    limits: list[StricterLimit] = []
+    review: Review
+
+    @model_validator(mode="after")
+    def _names_each_once(self) -> Self:
+        named = [str(kept.fluid) for kept in self.fluids] + [str(one.limit) for one in self.limits]
+        twice = sorted({name for name in named if named.count(name) > 1})
+        if twice:
+            raise fault(f"{twice[0]} stands twice", "Keep one of the two.")
+        return self

@@ -1,0 +1,36 @@
+"""What a hospital's stock may say: stricter limits only, and sizes in which a fluid is sold."""
+
+from collections.abc import Iterator
+
+from isofolio.entries.overlay import is_stricter
+from isofolio.entries.problems import Problem
+from isofolio.entries.reading import Reading
+from isofolio.entries.tree import Path
+
+Finding = Iterator[Problem]
+
+
+def stock_is_stricter(reading: Reading) -> Finding:
+    """A hospital may only draw a limit tighter, in the limit's own unit."""
+    for stock in reading.catalogue.stock.values():
+        for number, one in enumerate(stock.limits):
+            limit = reading.catalogue.limits.get(one.limit)
+            if limit is not None and not is_stricter(limit, one.value):
+                message = f"{one.value.text} is not stricter than {limit.value.text}"
+                fix = f"A hospital may only set it {limit.stricter}, in {limit.value.unit or '1'}."
+                place: Path = ("limits", number, "value")
+                yield reading.problem(f"stock/{stock.id}.yml", place, message, fix)
+
+
+def stock_keeps_what_is_sold(reading: Reading) -> Finding:
+    """A size that is kept is one in which the fluid is sold."""
+    for stock in reading.catalogue.stock.values():
+        for number, kept in enumerate(stock.fluids):
+            fluid = reading.catalogue.fluids.get(kept.fluid)
+            sold = {c.volume.text for c in fluid.containers} if fluid else set()
+            for place_in_list, size in enumerate(kept.sizes):
+                if fluid is not None and size.text not in sold:
+                    message = f"{kept.fluid} is not sold in {size.text}"
+                    fix = f"It is sold in {', '.join(sorted(sold)) or 'no size that is declared'}."
+                    where: Path = ("fluids", number, "sizes", place_in_list)
+                    yield reading.problem(f"stock/{stock.id}.yml", where, message, fix)
