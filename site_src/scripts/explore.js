@@ -47,25 +47,24 @@
         xaxis: axis(layout.xaxis),
         yaxis: axis(layout.yaxis),
         hoverlabel: { bgcolor: colour("--paper"), bordercolor: ink, font: { color: ink }, align: "left" },
-        shapes: layout.shapes.map((shape) => ({ ...shape, line: { ...shape.line, color: second } })),
-        annotations: layout.annotations.map((words) => ({ ...words, font: { color: second } })),
+        shapes: (layout.shapes || []).map((shape) => ({ ...shape, line: { ...shape.line, color: second } })),
+        annotations: (layout.annotations || []).map((words) => ({ ...words, font: { color: second } })),
       },
     };
   }
 
   /* ---- Drawing. ---- */
 
-  function draw(chart) {
+  async function draw(chart) {
     const { config, charts: figures } = shared.explore;
     const given = figures[chart.dataset.chart];
     const live = chart.querySelector(".chart-live");
     const { data, layout } = coloured(given.figure);
     live.hidden = false;
-    return window.Plotly.react(live, data, layout, config).then(() => {
-      chart.querySelector(".chart-still").hidden = true;
-      chart.querySelector(".chart-ways").hidden = false;
-      drawn.add(chart);
-    });
+    await window.Plotly.react(live, data, layout, config);
+    chart.querySelector(".chart-still").hidden = true;
+    chart.querySelector(".chart-ways").hidden = false;
+    drawn.add(chart);
   }
 
   function show(chart, name) {
@@ -75,6 +74,14 @@
     for (const button of chart.querySelectorAll("[data-range]")) {
       button.setAttribute("aria-pressed", String(button.dataset.range === name));
     }
+  }
+
+  /* A fault in a drawing is a fault to be seen; the reader still has the drawing under it. */
+  function tried(chart) {
+    return draw(chart).catch((error) => {
+      stay(chart);
+      throw error;
+    });
   }
 
   function stay(chart) {
@@ -89,7 +96,10 @@
         const chart = entry.target;
         seen.unobserve(chart);
         reading = reading || Promise.all(NEEDED.map(read));
-        reading.then(() => draw(chart)).catch(() => stay(chart));
+        reading.then(
+          () => tried(chart),
+          () => stay(chart)
+        );
       }
     },
     { rootMargin: NEAR }

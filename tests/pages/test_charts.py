@@ -136,5 +136,5 @@ def test_the_page_holds_every_figure_without_script(handbook):
     for fluid in hung(handbook):
         assert f'href="fluids/{fluid.id}.html"' in body
     assert body.count('<th scope="row">') == len(hung(handbook))
-    assert body.count("<th scope=\"col\"") == len(SHOWN) + 2
+    assert body.count('<th scope="col"') == len(SHOWN) + 2
     assert body.count('role="img"') >= 4

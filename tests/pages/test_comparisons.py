@@ -16,7 +16,9 @@ from isofolio.wording.placeholders import placeholders
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 TYPED = re.compile(r"\d[\d.,]* ?(?:mmol|mEq|mOsm|kcal|kJ|g|mg|kg|L)\b")
 # Words that advise: a comparison shows, and local policy decides.
-ADVICE = re.compile(r"\b(better|best|safer?|prefer\w*|should|must|recommend\w*|choose|give)\b", re.I)
+ADVICE = re.compile(
+    r"\b(better|best|safer?|prefer\w*|should|must|recommend\w*|choose|give)\b", re.I
+)
 
 
 @pytest.fixture(scope="module")
@@ -110,7 +112,11 @@ def test_rows_by_volume_and_by_litre(handbook):
         "osmolarity in the bag, mOsm/L",
     ]
     fluids = [handbook.catalogue.fluids["potassium-chloride-0-3-glucose-5"]] * 2
-    assert [row(handbook, fluids, line)["cells"][0]["text"] for line in lines] == ["20", "40", "358"]
+    assert [row(handbook, fluids, line)["cells"][0]["text"] for line in lines] == [
+        "20",
+        "40",
+        "358",
+    ]
 
 
 def test_plasma_is_an_interval_or_says_that_it_is_not_compared(handbook):

@@ -65,7 +65,8 @@ class Line:
         unit = self.quantity.unit if self.millilitres is None else self.quantity.container_unit
         part = "" if self.millilitres is None else f" in {amount(self.millilitres)}{HARD}mL"
         shown = unit_text(unit).strip()
-        return f"{self.quantity.label}{part}, {shown}" if shown else f"{self.quantity.label}{part}"
+        name = f"{self.quantity.label}{part}"
+        return typeset(f"{name}, {shown}" if shown else name)
 
 
 def cell(handbook: Handbook, fluid: str, line: Line) -> Cell:
@@ -80,7 +81,7 @@ def cell(handbook: Handbook, fluid: str, line: Line) -> Cell:
 
 def _shown(value: Value, line: Line) -> Cell:
     if value.number is None:
-        return Cell(value.reason, None)
+        return Cell(typeset(value.reason), None)
     if value.number == 0 and line.quantity.scales:
         return Cell(NONE, 0.0)
     if line.millilitres is None:

@@ -26,7 +26,7 @@ VOLUME = Field("volume", "Volume", "number", "500", "mL", 1.0, 20000.0)
 WEIGHT = Field("weight", "Weight", "number", "70", "kg", 3.0, 200.0)
 ARITHMETIC = Backing("our arithmetic", "", "", "arithmetic")
 LABEL_VOLUME = (
-    "A bag holds more than its label says: 2 % more by the pharmacopoeia's rule, and bags of 100 mL "
+    "A bag holds more than its label says: 2 % more by the pharmacopoeia, and bags of 100 mL "
     "were measured at 109 mL. The sum takes the volume you write."
 )
 OVERFILL = (
