@@ -1,6 +1,7 @@
 """The command line as an editor uses it: exit codes, sentences, files, and never a traceback.
 
-Most tests run on the small sound catalogue of tests/bad/base, in a project folder of their own.
+Most tests run on the small sound catalogue of tests/bad/base, in a project folder of their own;
+those of a build, which needs the fluids that the hand-written pages name, on a copy of ours.
 """
 
 import hashlib
@@ -25,12 +26,33 @@ PATIENCE = 120
 
 @pytest.fixture
 def project(tmp_path):
-    """A project folder with the small catalogue and the real pages, styles and scripts."""
-    folder = tmp_path / "project"
-    shutil.copytree(BASE, folder / "catalogue")
+    """A project folder with the small catalogue."""
+    return project_at(tmp_path / "project", BASE)
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory):
+    """A project folder with our own catalogue and a site built from it; not to be changed."""
+    folder = project_at(tmp_path_factory.mktemp("built") / "project", PROJECT / "catalogue")
+    done = run(folder, "build")
+    assert done.returncode == 0, done.err
+    assert f"The handbook stands in {folder / 'site'}: open index.html there." in done.out
+    return folder
+
+
+def project_at(folder, catalogue):
+    shutil.copytree(catalogue, folder / "catalogue")
     shutil.copytree(PROJECT / "site_src", folder / "site_src")
     shutil.copy(PROJECT / "mkdocs.yml", folder)
     return folder
+
+
+@pytest.fixture
+def whole(project):
+    """The same with the real catalogue, which the hand-written tutorials speak of."""
+    shutil.rmtree(project / "catalogue")
+    shutil.copytree(PROJECT / "catalogue", project / "catalogue")
+    return project
 
 
 def run(folder, *arguments, **settings):
@@ -126,44 +148,31 @@ def test_a_stamp_that_is_due_is_named(project):
 # build
 
 
-def test_a_build_puts_a_whole_site_where_it_is_told(project, tmp_path):
-    done = run(project, "build", "--site-dir", str(tmp_path / "elsewhere"))
-    assert done.returncode == 0
-    site = tmp_path / "elsewhere"
-    assert f"The handbook stands in {site}: open index.html there." in done.out
-    assert (site / "fluids" / "glucose-5.html").is_file()
-    assert not (project / "site").exists()
+def test_a_build_leaves_a_whole_site_and_nothing_else(built):
+    assert (built / "site" / "fluids" / "glucose-5.html").is_file()
+    assert [path.name for path in built.glob(".*")] == []
 
 
-def test_a_broken_entry_leaves_the_old_site_byte_for_byte(project):
-    assert run(project, "build").returncode == 0
-    before = bytes_of(project / "site")
-    spoil(project)
-    done = run(project, "build")
+def test_a_broken_entry_leaves_the_old_site_byte_for_byte(built):
+    before = bytes_of(built / "site")
+    sound = (built / FLUID).read_bytes()
+    spoil(built)
+    done = run(built, "build")
+    (built / FLUID).write_bytes(sound)
     assert done.returncode == 1
-    assert "fluids/sodium-chloride-0-9.yml:3:7" in done.out + done.err
-    assert "one problem: no site was built from it." in done.out + done.err
-    assert bytes_of(project / "site") == before
-    assert sorted(path.name for path in project.glob(".site*")) == []
+    assert "fluids/sodium-chloride-0-9.yml:3:7" in done.err
+    assert "one problem: no site was built from it." in done.err
+    assert bytes_of(built / "site") == before
+    assert [path.name for path in built.glob(".*")] == []
 
 
-def test_a_page_without_a_target_leaves_the_old_site_too(project):
-    assert run(project, "build").returncode == 0
-    before = bytes_of(project / "site")
-    (project / "site_src" / "more.md").write_text("# More\n\n[x](fluids/glucose-5.md#nowhere)\n")
-    done = run(project, "build")
-    assert done.returncode == 1
-    assert "nowhere" in done.err
-    assert bytes_of(project / "site") == before
-
-
-def test_a_place_that_cannot_be_written_is_a_fault_of_the_machine(project, tmp_path):
+def test_a_place_that_cannot_be_written_is_a_fault_of_the_machine(built, tmp_path):
     (tmp_path / "file").write_text("no folder", encoding="utf-8")
-    for place in ("file", "file/below"):
-        done = run(project, "build", "--site-dir", str(tmp_path / place))
-        assert done.returncode == 2
-        assert str(tmp_path / "file") in done.err
-        assert (tmp_path / "file").read_text(encoding="utf-8") == "no folder"
+    done = run(built, "build", "--site-dir", str(tmp_path / "file" / "below"))
+    assert done.returncode == 2
+    assert str(tmp_path / "file" / "below") in done.err
+    assert "--site-dir" in done.err
+    assert (tmp_path / "file").read_text(encoding="utf-8") == "no folder"
 
 
 def test_settings_that_do_not_name_the_program_are_refused(project):
@@ -182,10 +191,11 @@ def test_settings_that_cannot_be_read_are_no_fault_of_the_catalogue(project, set
     assert "mkdocs.yml" in done.err
 
 
-def test_a_stock_is_not_passed_over_in_silence(project):
-    result = asked(project, "build", "--stock", "lindenmoor")
-    assert result.exit_code == 2
-    assert "no stock" in result.output
+def test_a_stock_that_is_not_there_is_told(project):
+    done = run(project, "build", "--stock", "lindenmoor")
+    assert done.returncode == 1
+    assert "stock/lindenmoor.yml" in done.err
+    assert not (project / "site").exists()
 
 
 # export
@@ -320,6 +330,21 @@ def test_another_catalogue_takes_the_place_of_the_project_s_own(project, tmp_pat
     missing = asked(project, "--catalogue", str(tmp_path / "none"), "check")
     assert missing.exit_code == 2
     assert f"There is no catalogue folder at {tmp_path / 'none'}" in missing.output
+
+
+@pytest.mark.parametrize("command", [["check"], ["build"], ["export", "json"], ["serve"]])
+def test_a_folder_without_entries_is_no_catalogue(project, tmp_path, command):
+    (tmp_path / "empty").mkdir()
+    result = asked(project, "--catalogue", str(tmp_path / "empty"), *command)
+    assert result.exit_code == 2
+    assert f"{tmp_path / 'empty'} holds no entry" in result.output
+
+
+def test_a_first_entry_may_be_written_to_an_empty_catalogue(project, tmp_path):
+    (tmp_path / "empty").mkdir()
+    result = asked(project, "--catalogue", str(tmp_path / "empty"), "new", "fluid", "first")
+    assert result.exit_code == 0
+    assert (tmp_path / "empty" / "fluids" / "first.yml").is_file()
 
 
 def test_a_project_without_a_catalogue_is_told(project):

@@ -58,6 +58,12 @@ def find_places(project: Path | None, catalogue: Path | None) -> Places:
     return Places(project, chosen)
 
 
+def need_entries(catalogue: Path) -> None:
+    """End the run where a folder is no catalogue: nothing wrong in nothing is no good news."""
+    if not any(catalogue.glob("*/*.yml")):
+        fail(f"{catalogue} holds no entry. Name the folder of a catalogue with --catalogue DIR.")
+
+
 def with_places(command: Callable[..., None]) -> Callable[..., None]:
     """Give a command its places when it runs: `--help` needs no project."""
 
@@ -96,6 +102,7 @@ def check(places: Places, as_of: str | None) -> None:
 
     if as_of is not None and not _is_date(as_of):
         fail(f'"{as_of}" is not a date. Write it as in 2026-11-25.')
+    need_entries(places.catalogue)
     reading, problems = check_catalogue(places.catalogue)
     for problem in problems:
         click.echo(f"{problem.text()}\n")
@@ -134,6 +141,7 @@ def build(places: Places, site_dir: Path | None, stock: str | None) -> None:
     """Build the handbook beside the old one, then put it in its place."""
     from isofolio.shell.building import BuildError, build_handbook
 
+    need_entries(places.catalogue)
     try:
         live = build_handbook(places.project, places.catalogue, site_dir, stock)
     except BuildError as error:
@@ -148,6 +156,7 @@ def serve(places: Places, address: str) -> None:
     """Show the handbook while you edit; problems appear in the browser."""
     from isofolio.shell.building import BuildError, serve_handbook
 
+    need_entries(places.catalogue)
     try:
         serve_handbook(places.project, places.catalogue, address)
     except BuildError as error:
@@ -164,6 +173,7 @@ def export(places: Places, form: str, out: Path | None) -> None:
     from isofolio.exports.json_text import json_export
     from isofolio.handbook import open_handbook
 
+    need_entries(places.catalogue)
     opened = open_handbook(places.catalogue)
     if opened.handbook is None:
         texts = "\n\n".join(problem.text() for problem in opened.problems)
@@ -204,6 +214,7 @@ def card(places: Places, fluids: tuple[str, ...], out: Path | None) -> None:
     from isofolio.handbook import open_handbook
     from isofolio.pages.card import CARD_STYLES, cards_file
 
+    need_entries(places.catalogue)
     opened = open_handbook(places.catalogue)
     if opened.handbook is None:
         texts = "\n\n".join(problem.text() for problem in opened.problems)

@@ -56,6 +56,7 @@ from isofolio.wording.addresses import (
     TEACHING,
     WORKSHEETS,
 )
+from isofolio.wording.figures import typeset
 
 # The links of the header: few, so that it stays on one line ...
 NAVIGATION = (
@@ -151,11 +152,12 @@ def data_files(handbook: Handbook) -> tuple[SiteFile, ...]:
 
 
 def _page_file(page: Page) -> SiteFile:
+    title = typeset(page.title)
     return SiteFile(
         path=page.path,
         content=page.body,
-        title=page.title,
+        title=title,
         description=page.description,
         scripts=page.scripts,
-        crumbs=(*page.crumbs, (page.title, page.path)) if page.crumbs else (),
+        crumbs=(*page.crumbs, (title, page.path)) if page.crumbs else (),
     )

@@ -46,7 +46,7 @@
         font: { color: ink, family: colour("--face") },
         xaxis: axis(layout.xaxis),
         yaxis: axis(layout.yaxis),
-        hoverlabel: { bgcolor: colour("--paper"), bordercolor: ink, font: { color: ink }, align: "left" },
+        hoverlabel: { bgcolor: colour("--paper"), bordercolor: ink, font: { color: ink, family: colour("--face") }, align: "left" },
         shapes: (layout.shapes || []).map((shape) => ({ ...shape, line: { ...shape.line, color: second } })),
         annotations: (layout.annotations || []).map((words) => ({ ...words, font: { color: second } })),
       },

@@ -29,8 +29,26 @@
 
   /* ---- What the rows say. ---- */
 
+  /* The rest of a long table, which is text to a browser that runs scripts. */
+  function* rest() {
+    const holder = document.getElementById("fluids-rest");
+    if (!holder) return;
+    const [, ...parts] = holder.textContent.split("<tbody>");
+    const template = document.createElement("template");
+    for (const part of parts) {
+      template.innerHTML = "<tbody>" + part.split("</tbody>")[0] + "</tbody>";
+      const body = template.content.firstElementChild;
+      table.append(body);
+      bodies.push(body);
+      yield;
+    }
+    holder.remove();
+    document.getElementById("fluids-missing").remove();
+  }
+
   const records = []; // of all rows, by name
   const reading = (function* () {
+    yield* rest();
     for (const body of bodies) {
       for (const row of body.rows) {
         const { tokens, words } = row.dataset;
@@ -91,27 +109,35 @@
       body.replaceChildren(...list.slice(start, start + size).map((record) => record.row));
       start += size;
     }
-    table.removeAttribute("aria-busy");
   }
 
-  function proceed(work, mine) {
-    const end = performance.now() + Number(table.dataset.step);
-    while (performance.now() < end) if (work.next().done) return;
-    window.setTimeout(() => {
-      if (mine === run) proceed(work, mine);
-    });
+  /* Work in short steps; a later wish ends it between two of them. */
+  function begin(work) {
+    const mine = (run = {});
+    table.setAttribute("aria-busy", "true");
+    const proceed = () => {
+      if (mine !== run) return;
+      const end = performance.now() + Number(table.dataset.step);
+      while (performance.now() < end) {
+        if (work.next().done) return table.removeAttribute("aria-busy");
+      }
+      window.setTimeout(proceed);
+    };
+    proceed();
   }
 
-  function show() {
-    run = {};
+  function mark() {
     for (const head of heads) {
       head.removeAttribute("aria-sort");
       if (head.dataset.key === sort.key) head.setAttribute("aria-sort", sort.down ? "descending" : "ascending");
     }
     for (const select of selects) select.classList.toggle("chosen", Boolean(select.value));
-    table.setAttribute("aria-busy", "true");
+  }
+
+  function show() {
+    mark();
     scroller.scrollTop = 0;
-    proceed(shown(), run);
+    begin(shown());
   }
 
   const label = (select) => select.labels[0].firstChild.textContent.trim();
@@ -200,9 +226,11 @@
   const details = form.querySelector("details");
   details.open = window.matchMedia(details.dataset.open).matches;
   form.hidden = false;
-  if (recall() && location.hash.slice(1)) show();
+  recall();
+  if (location.hash.includes("=")) show();
   else {
-    heads[0].setAttribute("aria-sort", "ascending");
+    mark();
     announce(table.dataset.count, 0);
+    begin(reading);
   }
 })();

@@ -64,7 +64,8 @@ def test_a_point_tells_its_names(window):
     page.wait_for_selector("[data-chart=bag-and-body] .hovertext")
     said = page.text_content("[data-chart=bag-and-body] .hoverlayer")
     assert "%" in said
-    assert "osmolarity in the bag" in said
+    assert "osmolarity in the bag: " in said
+    assert "mOsm/L" in said
 
 
 def test_all_fluids_and_back_by_keyboard(window):

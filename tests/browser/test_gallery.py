@@ -1,4 +1,4 @@
-"""Drawings as files: SVG as they are, PNG made in the browser, over file:// with the network cut."""
+"""Drawings as files: SVG as they are, PNG made in the browser, over file:// with no network."""
 
 import struct
 

@@ -1,4 +1,4 @@
-"""The charts of all fluids: every point is a figure of the handbook, drawn twice from one source."""
+"""The charts of all fluids: every point is a figure of the handbook, drawn in two ways."""
 
 import json
 import re
@@ -124,8 +124,26 @@ def test_figures_carry_names_shapes_and_no_colour(told, data):
     assert data["config"]["displaylogo"] is False
 
 
+def test_a_point_tells_every_name_there_and_figures_with_units(data):
+    """Saline, a balanced fluid and colloids in saline have one osmolarity: one mark hides another."""
+    traces = data["charts"]["bag-and-body"]["figure"]["data"]
+    (text,) = [
+        text
+        for trace in traces
+        if trace["name"].startswith("sodium chloride")
+        for text in trace["text"]
+        if text.startswith("Sodium chloride\u00a00.9\u202f%<br>")
+    ]
+    lines = text.split("<br>")
+    assert any(line.startswith("Dextran 40") for line in lines)
+    assert lines[-2:] == [
+        "osmolarity in the bag: 308\u00a0mOsm/L",
+        "effective osmolarity in the body: 308\u00a0mOsm/L",
+    ]
+
+
 def test_the_library_is_the_installed_packages_own():
-    """plotly ships its library with a licence line at the head; nothing of it is in this repository."""
+    """plotly ships its library with a line on its licence; nothing of it is in this repository."""
     library = chart_library()
     assert b"plotly.js v" in library[:200]
     assert not list(CATALOGUE.parent.joinpath("site_src").rglob("plotly*"))

@@ -112,11 +112,8 @@ def test_rows_by_volume_and_by_litre(handbook):
         "osmolarity in the bag, mOsm/L",
     ]
     fluids = [handbook.catalogue.fluids["potassium-chloride-0-3-glucose-5"]] * 2
-    assert [row(handbook, fluids, line)["cells"][0]["text"] for line in lines] == [
-        "20",
-        "40",
-        "358",
-    ]
+    rows = [row(handbook, fluids, line) for line in lines]
+    assert [one["cells"][0]["text"] for one in rows] == ["20", "40", "358"]
 
 
 def test_plasma_is_an_interval_or_says_that_it_is_not_compared(handbook):

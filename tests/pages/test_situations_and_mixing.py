@@ -17,8 +17,6 @@ CATALOGUE = Path(__file__).parents[2] / "catalogue"
 DOSE = re.compile(
     r"\d[\d.]*(?: to [\d.]+)? ?(?:mg|g|mmol|mL|units?)(?:/kg|/h| an hour| in an hour| per)"
 )
-    r"\d[\d.]*(?: to [\d.]+)? ?(?:mg|g|mmol|mL|units?)(?:/kg|/h| an hour| in an hour| per)"
-)
 POLICY = re.compile(r"[Cc]heck (?:local policy|the product text)")
 
 

@@ -10,11 +10,12 @@ TICKS = 8  # at most so many steps on an axis
 
 @dataclass(frozen=True)
 class Axis:
-    """title: with unit; low, high: the ends of what is shown, in that unit."""
+    """title: with unit; low, high: the ends of what is shown, in that unit; quantity: its id."""
 
     title: str
     low: float
     high: float
+    quantity: str = ""
 
 
 @dataclass(frozen=True)

@@ -28,10 +28,10 @@ KINDS = (
 )
 PLACES = 6  # significant digits by which two fluids stand on one spot
 ROOM = 1.04  # the share of an axis that stays free beyond the last everyday fluid
-OURS = Kind("anhydrous", "4.0 kcal for a gram of anhydrous glucose", "circle", "rest")
+OURS = Kind("anhydrous", f"4.0{HARD}kcal for a gram of anhydrous glucose", "circle", "rest")
 AMERICAN = Kind(
     "monohydrate",
-    "3.4 kcal for a gram of the monohydrate, as American labels",
+    f"3.4{HARD}kcal for a gram of the monohydrate, as American labels",
     "cross",
     "potassium",
 )
@@ -140,12 +140,13 @@ def _gathered(points: Iterable[tuple[tuple[float, float], str, Fluid]]) -> tuple
     return tuple(Mark(*point, kind, tuple(names)) for (point, kind), names in found.items())
 
 
-def _axis(title: str, values: Iterable[float], floor: float = 0.0) -> Axis:
+def _axis(quantity: str, values: Iterable[float], title: str = "") -> Axis:
     """An axis from zero, or from the lowest value below it, to a round figure past the highest."""
-    several = [floor, *values]
+    several = [0.0, *values]
     low, high = min(several), max(several) * ROOM
     step = step_of(low, max(high, low + 1.0))
-    return Axis(title, step * math.floor(low / step), step * math.ceil(high / step))
+    low, high = step * math.floor(low / step), step * math.ceil(high / step)
+    return Axis(title or _titled(quantity), low, high, quantity)
 
 
 def _titled(quantity: str) -> str:
@@ -169,8 +170,8 @@ def _drawn(handbook: Handbook, pair: _Pair, guides: Guides) -> Chart:
     strong = {typeset(f.name) for f in hung(handbook) if _is_strong(handbook, f)}
     everyday = [mark for mark in marks if not strong.issuperset(mark.names)]
     axes = (
-        _axis(_titled(pair.across), (mark.x for mark in everyday)),
-        _axis(_titled(pair.up), (mark.y for mark in everyday)),
+        _axis(pair.across, (mark.x for mark in everyday)),
+        _axis(pair.up, (mark.y for mark in everyday)),
     )
     said = _said(pair.title, marks)
     return Chart(pair.id, pair.title, said, *axes, KINDS, marks, guides(*axes))
@@ -205,14 +206,23 @@ def _particles(handbook: Handbook) -> Chart:
 
 
 def _salts(handbook: Handbook) -> Chart:
-    sodium, chloride = (interval_of(handbook.beside[q]) for q in ("sodium", "chloride"))
-    plasma = Guide("plasma", (sodium[0], chloride[0]), (sodium[1], chloride[1]), area=True)
+    plasma = _plasma_area(handbook)
 
     def guides(across: Axis, up: Axis) -> tuple[Guide, ...]:
-        return (_evenly(across, up, "as much chloride as sodium"), plasma)
+        return (_evenly(across, up, "as much chloride as sodium"), *plasma)
 
     pair = _Pair("sodium-and-chloride", "Sodium and chloride", "sodium", "chloride")
     return _drawn(handbook, pair, guides)
+
+
+def _plasma_area(handbook: Handbook) -> tuple[Guide, ...]:
+    """Plasma as an area, where the catalogue has both intervals."""
+    intervals = [handbook.beside.get(q) for q in ("sodium", "chloride")]
+    known = [interval_of(one) for one in intervals if one is not None]
+    if len(known) < len(intervals):
+        return ()
+    (left, right), (bottom, top) = known
+    return (Guide("plasma", (left, bottom), (right, top), area=True),)
 
 
 def _base(handbook: Handbook) -> Chart:
@@ -234,8 +244,8 @@ def _calories(handbook: Handbook) -> Chart:
         if (point := _point(handbook, fluid, "glucose_mass", quantity)) is not None
     )
     everyday = [f for f in sugary if not _is_strong(handbook, f)]
-    across = _axis(_titled("glucose_mass"), _numbers(handbook, everyday, "glucose_mass"))
-    up = _axis(f"energy,{HARD}kcal/L", _numbers(handbook, everyday, "energy"))
+    across = _axis("glucose_mass", _numbers(handbook, everyday, "glucose_mass"))
+    up = _axis("energy", _numbers(handbook, everyday, "energy"), f"energy,{HARD}kcal/L")
     title = "Glucose and calories"
     said = _said(title, marks)
     return Chart("glucose-and-calories", title, said, across, up, (OURS, AMERICAN), marks)
@@ -249,8 +259,8 @@ def _told(chart: Chart, says: str) -> Told:
     outside = [mark for mark in chart.marks if not chart.holds(mark)]
     names = sorted({name for mark in outside for name in mark.names})
     whole = (
-        _axis(chart.across.title, (mark.x for mark in chart.marks)),
-        _axis(chart.up.title, (mark.y for mark in chart.marks)),
+        _axis(chart.across.quantity, (mark.x for mark in chart.marks), chart.across.title),
+        _axis(chart.up.quantity, (mark.y for mark in chart.marks), chart.up.title),
     )
     return Told(chart, says, tuple(names), whole)
 

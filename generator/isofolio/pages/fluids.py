@@ -74,9 +74,10 @@ BODY_WORDS = (
 # What is filtered by words: key and label, in the order of the words of a row.
 CHOICES = (("role", "role"), ("body", "in the body"), ("vein", "vein"))
 
-# The browser skips the layout of bodies that are out of sight, where the table is long.
-ROWS_A_BODY = 40
+# Of a longer table the browser parses and lays out at once only so many rows; the script adds the
+# rest in short steps, and without a script it stands in a second table.
 LONG = 400
+ROWS_A_BODY = 20
 
 
 def fluids_page(handbook: Handbook) -> Page:
@@ -92,7 +93,8 @@ def fluids_page(handbook: Handbook) -> Page:
             for key, label, unit, words in COLUMNS
         ],
         "tokens": " ".join(TOKENS),
-        "bodies": list(_in_bodies(rows)),
+        "bodies": list(_in_bodies(rows[:LONG])),
+        "rest": list(_in_bodies(rows[LONG:])),
         "count": len(rows),
         "is_long": len(rows) > LONG,
         "ions": [(key, QUANTITY_BY_ID[key].label.partition(",")[0]) for key in _held(rows)],

@@ -66,8 +66,8 @@ def gallery_page(handbook: Handbook) -> Page:
     groups: dict[str, list[dict[str, Any]]] = {}
     for drawing in drawings(handbook):
         groups.setdefault(drawing.group, []).append(_shown(drawing))
-    cited = citation(handbook)
-    context = {"draft": DRAFT, "groups": list(groups.items()), "citation": cited}
+    parts = citation(handbook).partition(handbook.date)
+    context = {"draft": DRAFT, "groups": list(groups.items()), "citation": parts}
     return Page(
         path=GALLERY,
         title="Drawings",

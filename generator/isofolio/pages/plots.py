@@ -10,8 +10,10 @@ from typing import Any
 
 from isofolio.drawings.chart_plan import Axis, Chart, Guide, Mark
 from isofolio.handbook import Handbook
+from isofolio.measures.values import Value
 from isofolio.pages.charts import Told, charts
 from isofolio.pages.scripts import data_script
+from isofolio.wording.figures import spoken
 
 HEIGHT = 520  # px
 SIZE = 11  # px of a mark
@@ -73,7 +75,6 @@ def figure_of(chart: Chart) -> Any:
 
 
 def _trace(chart: Chart, label: str, shape: str, family: str, marks: list[Mark]) -> dict[str, Any]:
-    across, up = (axis.title.split(",")[0] for axis in (chart.across, chart.up))
     return {
         "type": "scatter",
         "mode": "markers",
@@ -81,11 +82,22 @@ def _trace(chart: Chart, label: str, shape: str, family: str, marks: list[Mark])
         "name": label,
         "x": [mark.x for mark in marks],
         "y": [mark.y for mark in marks],
-        "text": ["<br>".join(mark.names) for mark in marks],
-        "hovertemplate": f"%{{text}}<br>{across}: %{{x:.4~g}}<br>{up}: %{{y:.4~g}}<extra></extra>",
+        "text": ["<br>".join(_said(chart, mark)) for mark in marks],
+        "hovertemplate": "%{text}<extra></extra>",
         "marker": {"symbol": shape, "size": SIZE, "line": {"width": 1}},
         "meta": f"--ion-{family}",
     }
+
+
+def _said(chart: Chart, mark: Mark) -> list[str]:
+    """The names of everything that stands where a mark does, and its two figures."""
+    here = [one for one in chart.marks if (one.x, one.y) == (mark.x, mark.y)]
+    names = [name for one in here for name in one.names]
+    return [*names, _figure(chart.across, mark.x), _figure(chart.up, mark.y)]
+
+
+def _figure(axis: Axis, value: float) -> str:
+    return f"{axis.title.partition(',')[0]}: {spoken(Value(value), axis.quantity)}"
 
 
 def _axis_of(axis: Axis) -> dict[str, Any]:
