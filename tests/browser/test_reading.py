@@ -186,6 +186,6 @@ def test_without_scripts_every_page_is_whole(open_window, window, kinds):
         assert plain.locator("main h1").is_visible()
         assert plain.locator("button:visible").count() == 0
         assert plain.locator("#finder-box").is_hidden()
-        assert plain.locator("noscript p").is_visible()
+        assert plain.locator(".finder noscript p").is_visible()
     assert bare.trouble == []
     bare.page.context.close()

@@ -157,5 +157,5 @@ def _acids(case: Case) -> Parts:
     for particle, charge in case.solution.charges.items():
         millimoles = case.solution.composition.known.get(particle, 0.0)
         name = case.catalogue.particles[particle].name
-        parts += ["−", shown(millimoles, 2, name=name), "×", shown(-charge, 5)]
+        parts += ["−", shown(millimoles, 4, name=name), "×", shown(-charge, 5)]
     return tuple(parts)
