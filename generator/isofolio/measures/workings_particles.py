@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from isofolio.chemistry.formula import molar_mass
 from isofolio.entries.records import Content, Substance
 from isofolio.entries.scalars import Amount
+from isofolio.measures.solutions import millimoles_of_substance
 from isofolio.measures.workings_case import Case
 from isofolio.measures.workings_terms import (
     Parts,
@@ -155,7 +156,15 @@ def _acids(case: Case) -> Parts:
     """The base that acids take up, subtracted: their millimoles times the charge it gives them."""
     parts: list[Term | str] = []
     for particle, charge in case.solution.charges.items():
-        millimoles = case.solution.composition.known.get(particle, 0.0)
         name = case.catalogue.particles[particle].name
-        parts += ["−", shown(millimoles, 4, name=name), "×", shown(-charge, 5)]
+        weighed = sum(_weighed_acid(case, content, particle) for content in case.fluid.contents)
+        parts += ["−", shown(weighed, 4, name=name), "×", shown(-charge, 5)]
     return tuple(parts)
+
+
+def _weighed_acid(case: Case, content: Content, particle: str) -> float:
+    """Millimoles of a weighed acid of that anion; what a label declares as ions is not counted."""
+    substance = case.catalogue.substances.get(content.substance or "")
+    if substance is None or substance.acid is None or substance.acid.particle != particle:
+        return 0.0
+    return millimoles_of_substance(content.amount, content.amount.low, substance) or 0.0
