@@ -7,6 +7,7 @@ commonest word that would outgrow a plain count).
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 SIZE = 12.8  # px, the smallest of the five sizes of type
@@ -19,6 +20,7 @@ SMALL = 0.65  # characters that one of them takes
 RISE = 4.5  # px from the middle of a line down to its base line
 
 
+@lru_cache(maxsize=8192)  # the same few words stand on every drawing
 def count(text: str) -> float:
     """Length of a text in characters of ordinary width, never less than its number of characters.
 
