@@ -45,9 +45,10 @@ screenshots: setup browser
 golden: setup
 	$(BIN)/python tests/golden/renew.py
 
-# How fast, as ratios in one run.
-bench: setup
+# How fast and how heavy, as ratios in one run.
+bench: setup browser
 	$(BIN)/python tests/bench/run.py
+	$(BIN)/python tests/bench/weight.py
 
 clean:
 	rm -rf $(VENV) site build screenshots .pytest_cache .mypy_cache .ruff_cache .hypothesis

@@ -3,12 +3,13 @@
 What must come out is asked of the handbook, not of the page.
 """
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.fluids import COLUMNS, natural
+from isofolio.pages.fluids import COLUMNS, fluids_page, natural
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 PAGE = "fluids.html"
@@ -91,6 +92,48 @@ def test_without_a_script_the_table_is_whole(open_window, by_name):
     assert page.locator("#fluid-filters").is_hidden()
     assert page.locator("#all-fluids tbody tr").last.is_visible()
     window.page.context.close()
+
+
+@pytest.fixture
+def long_page(handbook, site, tmp_path, monkeypatch):
+    """The page as it would be of many fluids: the rest of its table waits for the script."""
+    monkeypatch.setattr("isofolio.pages.fluids.LONG", 40)
+    for folder in ("scripts", "styles"):
+        shutil.copytree(site / folder, tmp_path / folder)
+    html = (site / PAGE).read_text(encoding="utf-8")
+    start, end = html.index('<article class="listing'), html.rindex("</article>")
+    body = fluids_page(handbook).body.strip().removesuffix("</article>")
+    (tmp_path / PAGE).write_text(html[:start] + body + html[end:], encoding="utf-8")
+    return (tmp_path / PAGE).as_uri()
+
+
+def test_a_long_table_is_completed_sorted_and_filtered(chromium, long_page, handbook, by_name):
+    page = chromium.new_page()
+    page.goto(long_page)
+    assert settled(page) == by_name
+    assert page.locator("#fluids-missing").count() == 0
+    button(page, "name").click()
+    page.select_option("select[name=calcium]", "holds")
+    assert settled(page) == holding(handbook, by_name[::-1], "calcium")
+    page.get_by_role("button", name="Clear the filters").click()
+    page.wait_for_function("() => location.hash === '#sort=-name'")
+    assert settled(page) == by_name[::-1]
+    page.close()
+
+
+def test_a_long_table_obeys_its_address(chromium, long_page, handbook, by_name):
+    page = chromium.new_page()
+    page.goto(long_page + "#calcium=holds&sort=-name")
+    assert settled(page) == holding(handbook, by_name[::-1], "calcium")
+    page.close()
+
+
+def test_without_a_script_a_long_table_is_whole(chromium, long_page, by_name):
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(long_page)
+    assert page.locator(".all-fluids tbody tr").count() == len(by_name)
+    context.close()
 
 
 def test_it_opens_by_name(table, by_name):

@@ -145,7 +145,7 @@ def test_in_the_bag_has_no_class(rows):
 
 
 def test_the_condition_of_glucose_stands_on_the_page(page):
-    assert "Not while blood glucose is high and the sugar unburnt." in page.body
+    assert "glucose: not while blood glucose is high and the sugar unburnt." in page.body
 
 
 @pytest.mark.parametrize(
@@ -194,6 +194,18 @@ def test_every_ion_that_a_fluid_holds_can_be_asked_for(handbook, page):
     fluids = handbook.catalogue.fluids
     held = {q for q in asked if any(handbook.value(fluid, q).number for fluid in fluids)}
     assert offered == held
+
+
+def test_a_long_table_is_whole_too(handbook, monkeypatch):
+    """Its rest stands in a second table, for browsers that run no script."""
+    monkeypatch.setattr("isofolio.pages.fluids.LONG", 40)
+    body = fluids_page(handbook).body
+    first, _, rest = body.partition('<noscript id="fluids-rest">')
+    ids = [re.findall(r'<a href="fluids/([^"]+)\.html">', part) for part in (first, rest)]
+    assert len(ids[0]) == 40
+    assert sorted(ids[0] + ids[1]) == sorted(handbook.catalogue.fluids)
+    assert rest.count("<thead>") == first.count("<thead>") == 1
+    assert "scripts/fluids.js" in first[first.index("fluids-missing") :]
 
 
 def test_the_form_waits_for_the_script(page):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from isofolio.entries.records import Fluid, Source, Substance
+from isofolio.entries.records import Entry, Fluid, Source, Substance
 from isofolio.finder.measured import Held, held, without_hydrate
 from isofolio.findings.families import look_alikes
 from isofolio.findings.limits import above
@@ -25,6 +25,15 @@ STRONG_LIMITS = ("strong-solution", "strong-potassium")
 # Words that a reader may use for a role, besides those shown.
 ROLE_ASKED = {"concentrate": "concentrate concentrated strong dilute", "diluent": "diluent"}
 STATUS_WORDS = {"current": "", "retired": "retired", "not-for-use": "not for use"}
+
+
+# What a hit of a folder is called.
+KINDS = {
+    "situations": "situation",
+    "equipment": "equipment",
+    "mixing": "mixing",
+    "comparisons": "comparison",
+}
 
 
 @dataclass(frozen=True)
@@ -61,10 +70,14 @@ class Prose:
 
 
 def cards(handbook: Handbook) -> tuple[Card, ...]:
-    """Every page of an entry: fluids, then substances, then sources. Of equals the first wins."""
+    """Every page of an entry: fluids first, sources last. Of equals the first wins."""
     catalogue = handbook.catalogue
     return (
         *(_fluid(handbook, fluid) for fluid in sorted(handbook.fluids, key=_reach)),
+        *(_entry("situations", one, "situation") for one in catalogue.situations.values()),
+        *(_entry("equipment", one, one.kind) for one in catalogue.equipment.values()),
+        *(_entry("mixing", one, f"mixing {one.kind}") for one in catalogue.mixing.values()),
+        *(_entry("comparisons", one, "compare") for one in catalogue.comparisons.values()),
         *(_substance(substance) for substance in catalogue.substances.values()),
         *(_source(source) for source in catalogue.sources.values()),
     )
@@ -159,6 +172,12 @@ def _alike(handbook: Handbook, fluid: Fluid) -> Iterator[tuple[str, str]]:
         name = shown.label.partition(",")[0]
         told = f"{name} {amount(number)}{HARD}{shown.unit}" if number else f"no {name}"
         yield identifier, told
+
+
+def _entry(folder: str, entry: Entry, about: str) -> Card:
+    """The page of an entry that is neither fluid, substance nor source, by its title."""
+    address = entry_address(folder, entry.id)
+    return Card(entry.id, address, KINDS[folder], _title(entry.name), about=(about,))
 
 
 def _substance(substance: Substance) -> Card:

@@ -50,7 +50,7 @@ HYPHENATED = {"bicarbonate": f"bicar{SOFT}bonate"}
 COLUMNS: tuple[tuple[str, str, str, bool], ...] = (
     ("role", "role", "", True),
     *((key, HYPHENATED.get(key, key), "", False) for key in FIGURES[:-1]),
-    ("glucose_mass", "glucose, anhydrous", "g/L", False),
+    ("glucose_mass", "anhydrous glucose", "g/L", False),
     ("others", "others", "", True),
     ("osmolarity", "in the bag", "mOsm/L", False),
     ("effective_osmolarity", "effective in the body", "mOsm/L", False),
