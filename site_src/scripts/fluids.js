@@ -189,7 +189,7 @@
   }
 
   function isKnown([name, value]) {
-    if (name === SORT) return value.endsWith(sort.key);
+    if (name === SORT) return value.replace(/^-/, "") === sort.key;
     return selects.some((select) => select.name === name && select.value === value);
   }
 

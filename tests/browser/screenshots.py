@@ -40,7 +40,7 @@ def main() -> None:
         kinds = [*sorted(site.glob("*.html")), *(site / address for address in CHOSEN)]
         for size in SIZES:
             for scheme in SCHEMES:
-                take(browser, kinds, size, scheme)
+                take(browser, kinds, size, scheme, whole=scheme == "light")
         take(browser, sorted(site.glob("fluids/*.html")), NARROW, "light", whole=False)
         print_all(browser, kinds)
         browser.close()
@@ -56,8 +56,8 @@ def built(site: Path) -> Path:
     return site
 
 
-def take(browser, pages, size, scheme, whole=True) -> None:  # type: ignore[no-untyped-def]
-    """A picture of each page, of its first screen or of the whole of it."""
+def take(browser, pages, size, scheme, whole) -> None:  # type: ignore[no-untyped-def]
+    """A picture of the first screen of each page, and where it is asked for, of the whole page."""
     viewport = {"width": size[0], "height": size[1]}
     context = browser.new_context(viewport=viewport, color_scheme=scheme)
     page = context.new_page()

@@ -269,9 +269,9 @@ def test_an_anchor_of_the_page_leaves_the_choice_alone(table):
 
 
 def test_a_part_of_the_address_that_means_nothing_is_named(window, by_name):
-    page = window.open(PAGE + "#ward=seven&sodium=plenty&sort=colour")
+    page = window.open(PAGE + "#ward=seven&sodium=plenty&sort=surname")
     assert settled(page) == by_name
-    assert "means nothing in this copy: ward=seven, sodium=plenty, sort=colour." in found(page)
+    assert "means nothing in this copy: ward=seven, sodium=plenty, sort=surname." in found(page)
 
 
 def test_the_keyboard_is_enough(table, handbook, by_name):

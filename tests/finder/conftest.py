@@ -43,17 +43,6 @@ def data(handbook):
     return finder_data(handbook)
 
 
-@pytest.fixture(scope="session")
-def chromium():
-    playwright = pytest.importorskip("playwright.sync_api")
-    with playwright.sync_playwright() as running:
-        browser = running.chromium.launch(
-            executable_path="/usr/bin/chromium", args=["--no-sandbox"]
-        )
-        yield browser
-        browser.close()
-
-
 def write_site(folder, data):
     """A site of empty pages, and one with the finder: fluids/here.html, which is returned."""
     for name in ("scripts", "styles", "fluids"):
