@@ -47,6 +47,8 @@ def test_every_entry_with_a_page_is_there(index, handbook):
     wanted = {f"fluids/{one.id}.html" for one in handbook.fluids}
     wanted |= {f"substances/{one}.html" for one in handbook.catalogue.substances}
     wanted |= {f"sources.html#{one}" for one in handbook.catalogue.sources}
+    for folder in ("situations", "equipment", "mixing", "comparisons"):
+        wanted |= {f"{folder}/{one}.html" for one in getattr(handbook.catalogue, folder)}
     assert set(addresses) == wanted
 
 
@@ -61,7 +63,8 @@ def test_every_address_and_anchor_stands_in_the_site(index, handbook):
 
 def test_fluids_come_first_and_what_serves_most_before_the_rest(index):
     kinds = [found["kind"] for found in index["records"]]
-    assert kinds == sorted(kinds, key=["fluid", "substance", "source"].index)
+    order = ["fluid", "situation", "equipment", "mixing", "comparison", "substance", "source"]
+    assert kinds == sorted(kinds, key=order.index)
     assert index["records"][0]["role"] == "ready to hang"
 
 
