@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from isofolio.entries.records import Entry, Fluid, Source, Substance
 from isofolio.finder.measured import Held, held, without_hydrate
 from isofolio.findings.families import look_alikes
-from isofolio.findings.limits import above
+from isofolio.findings.strength import is_strong
 from isofolio.handbook import Handbook, millilitres
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import ROLES, STATUSES
@@ -21,7 +21,6 @@ ROLE_WORDS = {
     "diluent": "for mixing only",
 }
 STRONG = "strong solution"
-STRONG_LIMITS = ("strong-solution", "strong-potassium")
 # Words that a reader may use for a role, besides those shown.
 ROLE_ASKED = {"concentrate": "concentrate concentrated strong dilute", "diluent": "diluent"}
 STATUS_WORDS = {"current": "", "retired": "retired", "not-for-use": "not for use"}
@@ -100,13 +99,14 @@ def _reach(fluid: Fluid) -> tuple[int, int, int, str]:
 
 
 def _fluid(handbook: Handbook, fluid: Fluid) -> Card:
+    strong = is_strong(fluid, handbook.catalogue, handbook.measures)
     return Card(
         id=fluid.id,
         address=entry_address("fluids", fluid.id),
         kind="fluid",
         title=_title(fluid.name),
         names=tuple((other.name, other.kind) for other in fluid.also_known_as),
-        role=STRONG if _is_strong(handbook, fluid) else ROLE_WORDS[fluid.role],
+        role=STRONG if strong else ROLE_WORDS[fluid.role],
         status=STATUS_WORDS[fluid.status],
         potassium=_potassium(handbook, fluid),
         about=tuple(_about(handbook, fluid)),
@@ -118,14 +118,6 @@ def _fluid(handbook: Handbook, fluid: Fluid) -> Card:
 
 def _title(name: str) -> tuple[tuple[str, str], ...]:
     return tuple((typeset(words), strength) for words, strength in strength_pairs(name))
-
-
-def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
-    limits = (handbook.catalogue.limits.get(name) for name in STRONG_LIMITS)
-    return fluid.role == "ready" and any(
-        limit is not None and above(handbook.value(fluid.id, limit.quantity).number, limit)
-        for limit in limits
-    )
 
 
 def _potassium(handbook: Handbook, fluid: Fluid) -> str:

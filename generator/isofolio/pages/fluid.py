@@ -8,7 +8,7 @@ from markupsafe import Markup
 from isofolio.drawings.patterns import pattern_definitions
 from isofolio.entries.records import Container, Fluid
 from isofolio.findings.families import held, look_alikes
-from isofolio.findings.limits import above
+from isofolio.findings.strength import is_strong
 from isofolio.handbook import Handbook
 from isofolio.pages import label
 from isofolio.pages.answers import all_cautions, answers, boxes
@@ -48,7 +48,6 @@ LONG_TITLE = 42
 NEVER_ALONE = {"concentrate", "diluent"}
 # Characters of names that fit beside the draft on a narrow desk; the role is set larger.
 NAMES_ROOM, ROLE_LETTER = 50, 1.3
-STRONG_LIMITS = ("strong-solution", "potassium-small-vein")
 
 
 def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
@@ -118,17 +117,9 @@ def role_words(handbook: Handbook, fluid: Fluid) -> str:
     """
     if fluid.status in STATUS_WORDS:
         return STATUS_WORDS[fluid.status]
-    if fluid.role == "ready" and _is_strong(handbook, fluid):
+    if is_strong(fluid, handbook.catalogue, handbook.measures):
         return STRONG
     return ROLE_WORDS[fluid.role]
-
-
-def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
-    limits = (handbook.catalogue.limits.get(name) for name in STRONG_LIMITS)
-    return any(
-        limit is not None and above(handbook.value(fluid.id, limit.quantity).number, limit)
-        for limit in limits
-    )
 
 
 def _kind(fluid: Fluid) -> str:
