@@ -10,7 +10,7 @@ import pytest
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 FLUIDS = sorted(entry.stem for entry in (CATALOGUE / "fluids").glob("*.yml"))
-# Ampoules that kill undiluted.
+# What kills undiluted or alone.
 DANGEROUS = (
     "magnesium-sulfate-50",
     "potassium-chloride-15",
@@ -18,6 +18,7 @@ DANGEROUS = (
     "potassium-dihydrogen-phosphate-13-6",
     "sodium-chloride-30",
     "sodium-glycerophosphate-21-6",
+    "water-for-injections",
 )
 DRAFT = "Draft: not yet checked by a pharmacist or doctor."
 

@@ -109,7 +109,7 @@ def kind_of(handbook: Handbook, fluid: Fluid) -> str:
     return "saline"
 
 
-def _is_strong(handbook: Handbook, fluid: Fluid) -> bool:
+def _asks_for_a_central_line(handbook: Handbook, fluid: Fluid) -> bool:
     """Whether it asks for a central line: such a fluid would press all others into a corner."""
     return handbook.judgements[fluid.id].vein.word not in VEIN_WORDS[:2]
 
@@ -167,7 +167,7 @@ class _Pair:
 def _drawn(handbook: Handbook, pair: _Pair, guides: Guides) -> Chart:
     """A chart whose axes reach the everyday fluids; strong ones lie beyond it."""
     marks = _spots(handbook, pair.across, pair.up)
-    strong = {typeset(f.name) for f in hung(handbook) if _is_strong(handbook, f)}
+    strong = {typeset(f.name) for f in hung(handbook) if _asks_for_a_central_line(handbook, f)}
     everyday = [mark for mark in marks if not strong.issuperset(mark.names)]
     axes = (
         _axis(pair.across, (mark.x for mark in everyday)),
@@ -243,7 +243,7 @@ def _calories(handbook: Handbook) -> Chart:
         for fluid in sugary
         if (point := _point(handbook, fluid, "glucose_mass", quantity)) is not None
     )
-    everyday = [f for f in sugary if not _is_strong(handbook, f)]
+    everyday = [f for f in sugary if not _asks_for_a_central_line(handbook, f)]
     across = _axis("glucose_mass", _numbers(handbook, everyday, "glucose_mass"))
     up = _axis("energy", _numbers(handbook, everyday, "energy"), f"energy,{HARD}kcal/L")
     title = "Glucose and calories"
