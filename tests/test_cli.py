@@ -8,8 +8,11 @@ import hashlib
 import json
 import os
 import shutil
+import socket
 import subprocess
 import sys
+import time
+import urllib.request
 from pathlib import Path
 
 import pytest
@@ -352,6 +355,48 @@ def test_a_project_without_a_catalogue_is_told(project):
     result = asked(project, "check")
     assert result.exit_code == 2
     assert "There is no catalogue folder" in result.output
+
+
+# serve
+
+
+def test_serve_shows_the_problems_of_the_catalogue_it_is_given(project, tmp_path):
+    """Not those of the project's own, which is sound."""
+    other = shutil.copytree(BASE, tmp_path / "other")
+    spoiled = other / "fluids" / "sodium-chloride-0-9.yml"
+    spoiled.write_text(spoiled.read_text(encoding="utf-8").replace("role: ready", "role: readi"))
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        address = f"127.0.0.1:{probe.getsockname()[1]}"
+    server = subprocess.Popen(
+        [sys.executable, "-m", "isofolio", "--catalogue", other, "serve", "--address", address],
+        cwd=project,
+        # What MkDocs serves from stands in a temporary folder that the end leaves behind.
+        env={**os.environ, "TMPDIR": str(tmp_path)},
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+    )
+    try:
+        page = first_page(f"http://{address}/")
+    finally:
+        server.terminate()
+        told = server.stderr.read().decode()
+        server.stderr.close()
+        server.wait(timeout=PATIENCE)
+    assert "fluids/sodium-chloride-0-9.yml:3:7" in page
+    assert "Traceback" not in told
+
+
+def first_page(address):
+    """What a server answers as soon as it answers."""
+    end = time.monotonic() + PATIENCE
+    while time.monotonic() < end:
+        try:
+            with urllib.request.urlopen(address, timeout=PATIENCE) as answer:
+                return answer.read().decode("utf-8")
+        except OSError:
+            time.sleep(0.1)
+    return ""
 
 
 # the program itself

@@ -1,7 +1,7 @@
 """Every page as a reader opens it from a file share: quiet, whole, and no wider than its window.
 
 The pages of the fluids are looked at one by one, since each must end its first screen in time; of
-every other kind the longest page and the shortest.
+every other kind the longest page.
 """
 
 from pathlib import Path

@@ -10,13 +10,14 @@ from xml.etree import ElementTree
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.fluids import BODY_WORDS, CHOICES, COLUMNS, TOKENS, fluids_page, natural
+from isofolio.pages.fluids import BODY_WORDS, COLUMNS, TOKENS, fluids_page, natural
 from isofolio.pages.fluids_cells import FIGURES, OTHERS
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import VEIN_WORDS
 
 PROJECT = Path(__file__).parents[2]
 SCRIPT = PROJECT / "site_src" / "scripts" / "fluids.js"
+CHOICES = ("role", "body", "vein")  # and the stock, in a hospital's copy
 ENTITIES = {"&nbsp;": "\u00a0"}
 
 
@@ -174,11 +175,26 @@ def test_the_vein_is_sorted_by_severity(handbook, rows):
 
 
 def test_every_word_of_a_row_can_be_chosen(page, rows):
-    for place, (key, _) in enumerate(CHOICES):
+    for place, key in enumerate(CHOICES):
         form = re.search(rf'<select name="{key}".*?</select>', page.body).group()
         offered = re.findall(r'value="([^"]+)"', form)
         used = {row.attrib["data-words"].split()[place] for row in rows.values()}
         assert sorted(offered) == sorted(used)
+
+
+def test_a_hospitals_copy_is_filtered_by_its_stock(handbook, page):
+    kept = open_handbook(PROJECT / "catalogue", "lindenmoor").handbook
+    assert kept is not None
+    body = fluids_page(kept).body
+    assert 'data-words="role body vein stock"' in body
+    form = re.search(r'<label>Lindenmoor Hospital <select name="stock".*?</select>', body).group()
+    assert re.findall(r'value="([^"]+)"', form) == ["kept", "not-kept"]
+    row = r'data-words="[^"]* ([a-z-]+)"><th scope="row"><a href="fluids/(.+?).html'
+    words = re.findall(row, body)
+    found = {fluid for word, fluid in words if word == "kept"}
+    assert found == {one.fluid for one in kept.catalogue.stocked.fluids}
+    assert len(words) == len(kept.fluids)
+    assert 'name="stock"' not in page.body
 
 
 def test_a_word_in_the_body_is_offered_with_its_limits(handbook, page):

@@ -41,7 +41,7 @@ def project(tmp_path):
     for name in (*STYLES, "scripts/isofolio.js", "scripts/finder.js"):
         path = folder / "site_src" / name
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text("\n", encoding="utf-8")
+        path.write_text(f"/* {name} */\n", encoding="utf-8")
     (folder / "site_src" / "scripts" / "extra.js").write_text("\n", encoding="utf-8")
     (folder / "site_src" / "about.md").write_text(ABOUT, encoding="utf-8")
     shutil.copy(PROJECT / "mkdocs.yml", folder)

@@ -106,4 +106,4 @@ def test_serve_shows_the_missing_page_with_addresses_from_the_root(server, proje
     page = answer.value.read().decode("utf-8")
     answer.value.close()
     assert "No page at this address" in page
-    assert 'href="/styles/isofolio.css"' in page
+    assert 'href="/styles/handbook.css"' in page

@@ -10,6 +10,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from isofolio.shell.frame import STYLES
+from isofolio.shell.policy import inline_scripts, script_hash
 
 POLICY = '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'; '
 
@@ -58,12 +59,20 @@ def test_inline_styles_are_allowed_on_the_chart_page_alone(build):
     assert allowed == ["explore.html"]
 
 
-def test_no_page_holds_a_running_script_and_none_loads_from_outside(build):
+def test_no_page_holds_a_running_script_but_the_one_of_the_theme(build):
+    """It sets light or dark before anything is painted, and the policy names it by its hash."""
+    for page in html_pages(build()):
+        html = page.read_text(encoding="utf-8")
+        (script,) = inline_scripts(html)
+        assert "isofolio-theme" in script
+        assert f"script-src 'self' {script_hash(script)}; " in html
+        assert html.index("<script>") < html.index('<link rel="stylesheet"')
+
+
+def test_no_page_loads_from_outside(build):
     site = build()
     for page in html_pages(site):
         for tag, attributes in Tags(page.read_text(encoding="utf-8")).tags:
-            if tag == "script":
-                assert attributes.get("src") or attributes.get("type") == "application/json"
             if tag != "a":
                 loaded = attributes.get("src") or attributes.get("href") or ""
                 assert "//" not in loaded, (page, tag, loaded)
@@ -72,29 +81,35 @@ def test_no_page_holds_a_running_script_and_none_loads_from_outside(build):
 def test_no_style_sheet_or_script_names_another_host(build):
     site = build()
     sheets = [path.read_text(encoding="utf-8") for path in site.rglob("*.css")]
-    assert len(sheets) == 1 + len(STYLES)
+    assert len(sheets) == 1
     for sheet in sheets:
         assert not re.search(r"@import|url\([\"']?(https?:)?//", sheet)
 
 
-def test_of_the_theme_only_its_style_sheet_is_in_the_site(build):
+def test_no_file_of_the_theme_is_in_the_site(build):
     site = build()
     paths = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
-    theirs = [path for path in paths if path.startswith("assets/")]
-    assert len(theirs) == 1
-    assert re.fullmatch(r"assets/stylesheets/main\.\w+\.min\.css", theirs[0])
+    assert [path for path in paths if path.startswith("assets/")] == []
     assert not {"sitemap.xml", "sitemap.xml.gz", "search/search_index.json"} & paths
 
 
-def test_our_style_sheet_comes_after_the_themes(build):
+def test_one_style_sheet_holds_the_themes_and_ours_after_it(build):
     site = build()
     sheets = [
         attributes["href"]
         for tag, attributes in tags(site, "fluids/glucose-5.html")
         if tag == "link" and attributes["rel"] == "stylesheet"
     ]
-    assert sheets[0].startswith("../assets/stylesheets/main.")
-    assert sheets[1:] == [f"../{style}" for style in STYLES]
+    assert sheets == ["../styles/handbook.css"]
+    text = read(site, "styles/handbook.css")
+    places = [text.index(".md-grid{"), *(text.index(f"/* {style} */") for style in STYLES)]
+    assert places == sorted(places)
+
+
+def test_a_build_without_one_of_the_style_sheets_says_which_are_needed(build, project):
+    (project / "site_src" / STYLES[0]).unlink()
+    with pytest.raises(Abort, match=f"A style sheet is missing: .*{STYLES[0]}"):
+        build()
 
 
 def test_a_page_of_the_handbook_is_written_as_it_came(build, small_site):
@@ -158,14 +173,13 @@ def test_the_current_page_is_marked_in_navigation_and_crumbs(build):
 
 
 def test_scripts_are_files_and_a_page_may_ask_for_more(build):
-    """All are deferred but the first, which sets light or dark before anything is painted."""
     scripts = [a for t, a in tags(build(), "fluids/glucose-5.html") if t == "script" and "src" in a]
     assert [script["src"] for script in scripts] == [
         "../scripts/isofolio.js",
         "../scripts/finder.js",
         "../scripts/extra.js",
     ]
-    assert ["defer" in script for script in scripts] == [False, True, True]
+    assert all("defer" in script for script in scripts)
 
 
 def test_a_handwritten_page_has_the_same_frame_and_links_into_the_handbook(build):

@@ -1,8 +1,7 @@
 """All fluids in one table: whole without a script, sorted and filtered by scripts/fluids.js.
 
 The script knows no quantity. It reads the tokens of each row, in the order that the table names,
-and the choices of the form; a further choice (the stock of a hospital) is one more line of CHOICES
-and one more word a row.
+and the choices of the form; a further choice is one more list there and one more word a row.
 """
 
 import re
@@ -71,8 +70,7 @@ BODY_WORDS = (
     ("Hypertonic", "tonicity-hypertonic", ""),
 )
 
-# What is filtered by words: key and label, in the order of the words of a row.
-CHOICES = (("role", "role"), ("body", "in the body"), ("vein", "vein"))
+KEPT, NOT_KEPT = ("kept", "kept"), ("not-kept", "not kept")
 
 # Of a longer table the browser parses and lays out at once only so many rows; the script adds the
 # rest in short steps, and without a script it stands in a second table.
@@ -168,18 +166,30 @@ def _held(rows: list[dict[str, Any]]) -> list[str]:
     return [key for key, some in zip(TOKENS, there, strict=True) if some and key in PARTICLES]
 
 
-def _words(handbook: Handbook, fluid: Fluid) -> tuple[str, str, str]:
-    """The words of a row, as they stand in an address, in the order of CHOICES."""
-    vein = handbook.judgements[fluid.id].vein.word
-    return role_of(handbook, fluid)[0], slug(body_kind(handbook, fluid)), slug(vein)
+def _words(handbook: Handbook, fluid: Fluid) -> Iterator[str]:
+    """The words of a row as they stand in an address, in the order of the lists of the form."""
+    yield role_of(handbook, fluid)[0]
+    yield slug(body_kind(handbook, fluid))
+    yield slug(handbook.judgements[fluid.id].vein.word)
+    stock = handbook.catalogue.stocked
+    if stock is not None:
+        yield (KEPT if any(one.fluid == fluid.id for one in stock.fluids) else NOT_KEPT)[0]
+
+
+def _lists(handbook: Handbook) -> Iterator[tuple[str, str, list[tuple[str, str]]]]:
+    """Key, label and all words of each list of the form; the stock's in a hospital's copy alone."""
+    yield "role", "role", _roles(handbook)
+    yield "body", "in the body", _bodies(handbook)
+    yield "vein", "vein", [(slug(word), word) for word in VEIN_WORDS]
+    if handbook.catalogue.stocked is not None:
+        yield "stock", handbook.catalogue.stocked.name, [KEPT, NOT_KEPT]
 
 
 def _choices(handbook: Handbook, rows: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
     """The lists of the form, each with the words that some fluid has."""
-    offered = (_roles(handbook), _bodies(handbook), [(slug(word), word) for word in VEIN_WORDS])
-    for place, (key, label) in enumerate(CHOICES):
+    for place, (key, label, offered) in enumerate(_lists(handbook)):
         used = {row["words"].split()[place] for row in rows}
-        options = [(value, said) for value, said in offered[place] if value in used]
+        options = [(value, said) for value, said in offered if value in used]
         yield {"key": key, "label": label, "options": options}
 
 

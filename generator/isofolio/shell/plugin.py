@@ -33,7 +33,7 @@ from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
 from isofolio.shell.faults import PageFacts, dead_links, page_facts
-from isofolio.shell.frame import frame
+from isofolio.shell.frame import SHEET, STYLES, frame
 from isofolio.shell.handwritten import described, tutorial_of, unlisted
 from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
@@ -70,7 +70,6 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         self.live: Path | None = None
         self.beside: Path | None = None
         self.contents = Contents()
-        self.stylesheet = ""
         self.facts: dict[str, PageFacts] = {}
         self.prose_problems: list[Problem] = []
         self.known_pages: frozenset[str] = frozenset()
@@ -121,9 +120,9 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         return server
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the handbook's files; of the theme's, keep the style sheet."""
+        """Add the handbook's files; of the theme's, take the style sheet into ours."""
         self.contents = site_files(Path(self.config.catalogue), self.config.stock)
-        self._keep_stylesheet(files, config)
+        _join_sheets(files, config)
         if not self.contents.problems:
             self._add_handbook(files, config)
         elif self.serving:
@@ -131,21 +130,6 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         else:
             _abort(_problem_text(self.contents.problems), CATALOGUE_FAULT)
         return files
-
-    def _keep_stylesheet(self, files: Files, config: MkDocsConfig) -> None:
-        folders = set(config.theme.dirs) - {config.theme.custom_dir}
-        theirs = [file for file in files if file.src_dir in folders]
-        sheets = [file for file in theirs if fnmatch(file.src_uri, STYLESHEET)]
-        if len(sheets) != 1:
-            _abort(
-                f"The theme has no style sheet {STYLESHEET}. Write `theme: {{name: {THEME}}}` in "
-                "mkdocs.yml and install the version that pyproject.toml names.",
-                ENVIRONMENT_FAULT,
-            )
-        for file in theirs:
-            if file not in sheets:
-                files.remove(file)
-        self.stylesheet = sheets[0].dest_uri
 
     def _add_handbook(self, files: Files, config: MkDocsConfig) -> None:
         taken = {file.dest_uri: file for file in files}
@@ -231,7 +215,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
             "handwritten": not isinstance(page, VirtualPage),
             "body": Markup(page.content),
             "copy": self.contents,
-            "frame": frame(path, self.stylesheet, ours.scripts, ours.crumbs, server_root),
+            "frame": frame(path, ours.scripts, ours.crumbs, server_root),
         }
         context.update(own)  # type: ignore[typeddict-item]
         return context
@@ -280,6 +264,25 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         if self.beside is not None:
             shutil.rmtree(self.beside, ignore_errors=True)
             self.beside = None
+
+
+def _join_sheets(files: Files, config: MkDocsConfig) -> None:
+    """Put the theme's style sheet and ours into one file; drop every other file of the theme."""
+    folders = set(config.theme.dirs) - {config.theme.custom_dir}
+    theirs = [file for file in files if file.src_dir in folders]
+    ours = [file for name in STYLES if (file := files.get_file_from_path(name))]
+    first = [file for file in theirs if fnmatch(file.src_uri, STYLESHEET)]
+    if len(first) != 1 or len(ours) != len(STYLES):
+        _abort(
+            f"A style sheet is missing: {STYLESHEET} of the theme (mkdocs.yml must say `theme: "
+            f"{{name: {THEME}}}`, and the version that pyproject.toml names be installed), or one "
+            f"of ours in site_src: {', '.join(STYLES)}.",
+            ENVIRONMENT_FAULT,
+        )
+    text = "\n".join(file.content_string for file in (*first, *ours))
+    for file in (*theirs, *ours):
+        files.remove(file)
+    files.append(data_file(SiteFile(path=SHEET, content=text), config))
 
 
 def _abort(message: str, code: int) -> NoReturn:

@@ -7,7 +7,8 @@ packages, so that an upgrade that renames one fails by name.
 
 THEME = "material"
 
-# The one file of the theme that goes into the site; the theme puts a digest into its name.
+# The one file of the theme that is used: it is joined with our style sheets into one. The theme
+# puts a digest into its name.
 STYLESHEET = "assets/stylesheets/main.*.min.css"
 
 # The classes of that stylesheet that our templates use: the centred column, and a page that
