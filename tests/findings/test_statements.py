@@ -6,7 +6,7 @@ import pytest
 
 from isofolio.findings.blood import NOT_LOOKED_UP
 from isofolio.findings.body import WHILE_UNBURNT
-from isofolio.findings.vein import CENTRAL, DILUTE, LARGE, SMALL
+from isofolio.findings.vein import CENTRAL, DILUTE, LARGE, NOT_USED, SMALL, UNKNOWN
 from isofolio.handbook import Handbook, open_handbook
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
@@ -37,12 +37,24 @@ def handbook() -> Handbook:
         ("mannitol-10", CENTRAL, "label"),  # the published route of the title, not its figures
         ("potassium-chloride-15", DILUTE, "diluted"),
         ("water-for-injections", DILUTE, "red cells"),
+        ("albumin-20", UNKNOWN, "is not known here"),
+        ("albumin-5", UNKNOWN, "is not known here"),
+        ("albumin-4", UNKNOWN, "is not known here"),
+        ("hydroxyethyl-starch-6", NOT_USED, "not to be hung"),
     ],
 )
 def test_the_vein(handbook: Handbook, fluid: str, word: str, because: str) -> None:
     statement = handbook.judgements[fluid].vein
     assert statement.word == word
     assert because in statement.because
+
+
+def test_a_small_vein_is_named_only_where_its_figures_are_known(handbook: Handbook) -> None:
+    for fluid in handbook.fluids:
+        if handbook.judgements[fluid.id].vein.word == SMALL:
+            assert handbook.value(fluid.id, "osmolarity").number is not None
+            assert handbook.value(fluid.id, "potassium").number is not None
+            assert fluid.status == "current"
 
 
 def test_the_vein_is_never_called_safe(handbook: Handbook) -> None:

@@ -10,7 +10,9 @@ from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import VEIN_WORDS
 from isofolio.wording.figures import HARD, figure, unit_text
 
-SMALL, LARGE, CENTRAL, DILUTE = VEIN_WORDS
+SMALL, UNKNOWN, LARGE, CENTRAL, DILUTE, NOT_USED = VEIN_WORDS
+# Without either of these figures nobody can say that nothing speaks against a small vein.
+NEEDED = ("osmolarity", "potassium")
 NOT_ALONE = {
     "concentrate": "A concentrate: it is diluted before use.",
     "diluent": "Alone it bursts red cells: it only dissolves and dilutes.",
@@ -41,9 +43,11 @@ RULES: tuple[tuple[str, Judge, str, str], ...] = (
 
 def vein_of(subject: Subject) -> VeinStatement:
     """The worst that the role, the published route or a figure calls for; never "safe"."""
+    if subject.fluid.status == "not-for-use":
+        return VeinStatement(NOT_USED, "No vein is named for a fluid that is not to be hung.")
     if subject.fluid.role in NOT_ALONE:
         return VeinStatement(DILUTE, NOT_ALONE[subject.fluid.role])
-    found = [*_by_route(subject), *_by_figures(subject)]
+    found = [*_by_route(subject), *_by_figures(subject), *_by_what_is_missing(subject)]
     if not found:
         return VeinStatement(SMALL, _nothing_against(subject))
     return max(found, key=lambda statement: VEIN_WORDS.index(statement.word))
@@ -66,6 +70,14 @@ def _by_figures(subject: Subject) -> Iterator[VeinStatement]:
             yield VeinStatement(word, _sentence(limit, number, phrase), name)
 
 
+def _by_what_is_missing(subject: Subject) -> Iterator[VeinStatement]:
+    """An unknown figure is no figure below a limit."""
+    for quantity in NEEDED:
+        if subject.number(quantity) is None:
+            name = QUANTITY_BY_ID[quantity].label
+            yield VeinStatement(UNKNOWN, f"{name[0].upper()}{name[1:]} is not known here.")
+
+
 def _highest(subject: Subject, quantity: str) -> float | None:
     """The figure of a fluid; of pH, which is declared and never computed, the highest declared."""
     if quantity != "ph":
@@ -84,15 +96,16 @@ def _sentence(limit: Limit, number: float, phrase: str) -> str:
 
 
 def _nothing_against(subject: Subject) -> str:
-    """What was looked at, where nothing speaks against a small vein."""
-    osmolarity = subject.number("osmolarity")
-    potassium = subject.number("potassium")
+    """What was looked at, where nothing speaks against a small vein: both figures are known."""
+    text = f"Osmolarity {_shown(subject, 'osmolarity')}"
     limit = subject.catalogue.limits.get("vein-watch-site")
-    if osmolarity is None or limit is None:
-        return "Its osmolarity is not known: read the label."
-    text = f"Osmolarity {figure(osmolarity, QUANTITY_BY_ID['osmolarity'])}{HARD}mOsm/L, "
-    text += f"not above {limit.value.text.replace(' ', HARD)}"
-    if potassium:
-        shown = QUANTITY_BY_ID["potassium"]
-        text += f"; potassium {figure(potassium, shown)}{HARD}mmol/L"
+    if limit is not None:
+        text += f", not above {limit.value.text.replace(' ', HARD)}"
+    if subject.number("potassium"):
+        text += f"; potassium {_shown(subject, 'potassium')}"
     return text + "."
+
+
+def _shown(subject: Subject, quantity: str) -> str:
+    number, known = subject.number(quantity), QUANTITY_BY_ID[quantity]
+    return "" if number is None else figure(number, known) + unit_text(known.unit)

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from isofolio.drawings.chart_plan import Axis, Chart, Guide, Kind, Mark, step_of
 from isofolio.entries.records import Fluid
 from isofolio.findings.limits import at_least
+from isofolio.findings.vein import CENTRAL, DILUTE
 from isofolio.handbook import Handbook, interval_of
 from isofolio.pages.body import BEFORE_EXCESS
 from isofolio.pages.live import level
 from isofolio.physiology.tonicity import PLASMA_EFFECTIVE_OSMOLARITY
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
-from isofolio.vocabulary.terms import VEIN_WORDS
 from isofolio.wording.figures import HARD, figure, rounded, typeset, unit_text
 
 # Sort by sort: an id, the words of the key, a shape, and the family whose fill it wears.
@@ -111,7 +111,7 @@ def kind_of(handbook: Handbook, fluid: Fluid) -> str:
 
 def _asks_for_a_central_line(handbook: Handbook, fluid: Fluid) -> bool:
     """Whether it asks for a central line: such a fluid would press all others into a corner."""
-    return handbook.judgements[fluid.id].vein.word not in VEIN_WORDS[:2]
+    return handbook.judgements[fluid.id].vein.word in {CENTRAL, DILUTE}
 
 
 def _spots(handbook: Handbook, across: str, up: str) -> tuple[Mark, ...]:

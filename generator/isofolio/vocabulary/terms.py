@@ -91,9 +91,11 @@ ROUTES = ("large", "central")
 # What the vein may have to bear, in order of severity.
 VEIN_WORDS = (
     "Small vein: nothing in these figures against it",
+    "Not known: read the label",
     "Large vein; watch the site",
     "Central line preferred",
     "Not as it is: dilute first",
+    "Not for use",
 )
 
 # Limits that a rule of the program reads by their id, and the quantity that it holds against each:
