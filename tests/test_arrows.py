@@ -13,6 +13,7 @@ CHEMISTRY = FOUNDATIONS | {"chemistry"}
 MEASURED = FOUNDATIONS | {"entries", "chemistry", "physiology"}
 BELOW_HANDBOOK = MEASURED | {"measures", "wording", "findings"}
 BELOW_PAGES = BELOW_HANDBOOK | {"handbook", "teaching", "review", "drawings"}
+BELOW_SHELL = BELOW_PAGES | {"pages", "finder", "exports", "folio", "publishing"}
 ALLOWED = {
     "vocabulary": set(),
     "entries": FOUNDATIONS,
@@ -30,8 +31,9 @@ ALLOWED = {
     "pages": BELOW_PAGES,
     "folio": BELOW_PAGES | {"pages", "finder", "exports"},
     "publishing": BELOW_PAGES | {"pages", "finder", "exports", "folio"},
-    "shell": BELOW_PAGES | {"pages", "finder", "exports", "folio", "publishing"},
-    "cli": BELOW_PAGES | {"pages", "finder", "exports", "folio", "publishing", "shell"},
+    "shell": BELOW_SHELL,
+    "commands": BELOW_SHELL | {"shell"},
+    "cli": {"commands"},
     "__main__": {"cli"},
     "__init__": set(),
 }

@@ -19,7 +19,8 @@ import pytest
 from click.testing import CliRunner
 
 from isofolio import __version__
-from isofolio.cli import find_project, main
+from isofolio.cli import main
+from isofolio.commands.places import find_project
 
 PROJECT = Path(__file__).parents[1]
 BASE = PROJECT / "tests" / "bad" / "base"

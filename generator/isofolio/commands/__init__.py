@@ -1,0 +1,1 @@
+"""The commands, a module for each thing one wants to do; `cli.py` lists them."""
