@@ -113,15 +113,21 @@ def test_the_ladder(lines, ours, printed, verdict):
     assert line.verdict == verdict, line.explanation
 
 
-def test_the_thresholds_are_those_of_the_catalogue(lines, catalogue):
-    """A hospital that edits a limit moves every verdict; no figure stands in the program."""
-    wide = {"audit-exact": "3", "audit-rounded-units": "5", "audit-nominal": "0.10"}
-    limits = {
-        name: limit.model_copy(update={"value": parse_amount(wide[name])})
-        if name in wide
+def changed(catalogue, amounts):
+    """The limits with some amounts changed."""
+    return {
+        name: limit.model_copy(update={"value": parse_amount(amounts[name])})
+        if name in amounts
         else limit
         for name, limit in catalogue.limits.items()
     }
+
+
+def test_the_thresholds_are_those_of_the_catalogue(lines, catalogue):
+    """A hospital that edits a limit moves every verdict; no figure stands in the program."""
+    limits = changed(
+        catalogue, {"audit-exact": "3", "audit-rounded-units": "5", "audit-nominal": "0.10"}
+    )
     ladder = {"197": "exact", "195": "rounded", "180": "nominal", "179": "error"}
     for printed, verdict in ladder.items():
         (line,) = lines(sodium("200"), {"sodium": f"{printed} mmol/L"}, limits=limits)
@@ -287,6 +293,17 @@ def test_acid_that_sets_the_ph(lines, printed, verdict):
     (line,) = lines(contents, {"chloride": f"{printed} mmol/L"})
     assert line.verdict == verdict
     assert ("hydrochloric acid" in line.explanation) == (verdict == "explained")
+
+
+def test_what_an_addition_may_explain_is_a_limit_of_the_catalogue(lines, catalogue):
+    limits = changed(
+        catalogue, {"audit-saccharate-calcium": "5 mmol/L", "audit-acid-or-base": "0.1 mmol/L"}
+    )
+    (line,) = lines(GLUCONATE, {"calcium": "2.32 mmol per 10 mL"}, limits=limits)
+    assert line.verdict == "error"
+    contents = [("sodium", "40.0 mmol/L"), ("chloride", "40.0 mmol/L")]
+    (line,) = lines(contents, {"chloride": "40.9 mmol/L"}, limits=limits)
+    assert "hydrochloric acid" not in line.explanation
 
 
 def test_base_that_sets_the_ph(lines):

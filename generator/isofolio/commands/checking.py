@@ -27,7 +27,7 @@ def check(places: Places, as_of: str | None) -> None:
     for problem in problems:
         click.echo(f"{problem.text()}\n")
     for notice in reading.notices:
-        click.echo(f"notice: {notice.file}: {notice.message} {notice.fix}")
+        click.echo(f"notice: {notice.file}: {notice.message}. {notice.fix}")
     fluids = list(reading.catalogue.fluids.values())
     if as_of is not None:
         _say_due(fluids, as_of)

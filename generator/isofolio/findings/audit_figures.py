@@ -12,7 +12,14 @@ from isofolio.findings.limits import figure_of
 from isofolio.measures.solutions import concentration, millimoles_of_particle
 from isofolio.vocabulary.quantities import DECLARABLE
 
-LIMITS = ("audit-exact", "audit-rounded-units", "audit-rounded", "audit-nominal")
+LIMITS = (
+    "audit-exact",
+    "audit-rounded-units",
+    "audit-rounded",
+    "audit-nominal",
+    "audit-saccharate-calcium",
+    "audit-acid-or-base",
+)
 
 # How near a figure comes; "off" is farther than nominal.
 EXACT, ROUNDED, NOMINAL, OFF = "exact", "rounded", "nominal", "off"
@@ -24,16 +31,21 @@ SLIP = 1e-9
 
 @dataclass(frozen=True)
 class Thresholds:
-    """exact, rounded_units: in steps of the printed figure; rounded, nominal: shares of ours."""
+    """exact, rounded_units: in steps of the printed figure; rounded, nominal: shares of ours.
+
+    saccharate, acid_or_base: what is not in the contents may add so much [mmol/L].
+    """
 
     exact: float
     rounded_units: float
     rounded: float
     nominal: float
+    saccharate: float
+    acid_or_base: float
 
 
 def thresholds(catalogue: Catalogue) -> Thresholds | None:
-    """The four limits of the audit; None for a catalogue that lacks one."""
+    """The limits of the audit; None for a catalogue that lacks one."""
     if any(name not in catalogue.limits for name in LIMITS):
         return None
     return Thresholds(*(figure_of(catalogue.limits[name]) for name in LIMITS))

@@ -18,14 +18,6 @@ from isofolio.findings.audit_lines import MEASURED, OSMOLALITIES, Bench, Line, o
 from isofolio.findings.audit_recipes import HEAVY, LIGHT, VARIANT
 from isofolio.wording.figures import HARD, amount, unit_text, written
 
-CALCIUM_SACCHARATE = 15.0
-"""Most calcium that the stabiliser of calcium gluconate adds [mmol/L]: 0.15 mmol in 10 mL, a UK
-product text, as copied in the entry calcium-gluconate-10."""
-
-ACID_OR_BASE = 1.0
-"""What acid or base that sets the pH adds to chloride or sodium [mmol/L], about: common practice,
-no source."""
-
 Group = tuple[Line, ...]
 
 
@@ -84,7 +76,7 @@ def saccharate(line: Line, fluid: Fluid, bench: Bench) -> str:
     """Calcium saccharate, which keeps calcium gluconate in solution and is not in the contents."""
     particles = {"calcium": 1.0, "osmolarity": 2.0}.get(line.quantity, 0.0)
     gluconate = any(str(c.substance).startswith("calcium-gluconate") for c in fluid.contents)
-    if not gluconate or not _above(line, particles * CALCIUM_SACCHARATE, bench):
+    if not gluconate or not _above(line, particles * bench.limits.saccharate, bench):
         return ""
     return (
         "The label may also count the calcium saccharate that keeps it in solution; "
@@ -95,7 +87,7 @@ def saccharate(line: Line, fluid: Fluid, bench: Bench) -> str:
 def acid_or_base(line: Line, _: Fluid, bench: Bench) -> str:
     """Hydrochloric acid or sodium hydroxide that sets the pH."""
     agent = {"chloride": "hydrochloric acid", "sodium": "sodium hydroxide"}.get(line.quantity)
-    if agent is None or not line.ours.number or not _above(line, ACID_OR_BASE, bench):
+    if agent is None or not line.ours.number or not _above(line, bench.limits.acid_or_base, bench):
         return ""
     return f"The label may count {agent} that sets the pH; the contents give {ours(line)}."
 

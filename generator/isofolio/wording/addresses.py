@@ -76,8 +76,8 @@ def source_address(identifier: str) -> str:
 def relative(here: str, there: str) -> str:
     """The address `there` as a link on the page `here`; both from the root of the site.
 
-    >>> relative("fluids/glucose-5.html", "sources.html#usp-785")
-    '../sources.html#usp-785'
+    >>> relative("fluids/glucose-5.html", "sources.html#bjn-2008-saline")
+    '../sources.html#bjn-2008-saline'
     """
     path, mark, anchor = there.partition("#")
     if path == here:
