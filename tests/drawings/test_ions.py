@@ -87,6 +87,12 @@ def test_no_ions_says_so(fluids: dict[str, Column]) -> None:
     assert _segments(_draw(fluids["glucose"])) == []
 
 
+def test_ions_that_are_not_known_are_not_called_absent() -> None:
+    words = _texts(_draw(Column("albumin", (), (), whole=False)))
+    assert "ions not known" in words
+    assert "no ions" not in words
+
+
 def _sugar_path(markup: str) -> tuple[str, list[float]]:
     path = next(
         item.attrib

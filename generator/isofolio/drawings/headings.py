@@ -24,7 +24,7 @@ def paint_axis(plan: Plan, base: float) -> list[Element]:
 
 
 def paint_signs(plan: Plan, base: float) -> list[Element]:
-    """+ and - under the columns, or the words "no ions" where there are none."""
+    """+ and - under the columns, or why there are none."""
     parts: list[Element] = []
     middle = base + LINE / 2 + EDGE
     for index, left in enumerate(plan.lefts):
@@ -32,7 +32,7 @@ def paint_signs(plan: Plan, base: float) -> list[Element]:
             parts += text_lines(["+"], left + BAR / 2, middle)
             parts += text_lines(["\u2212"], left + BAR + GAP + BAR / 2, middle)
         else:
-            parts += text_lines(["no ions"], left + PAIR / 2, middle)
+            parts += text_lines([plan.columns[index].empty], left + PAIR / 2, middle)
     return parts
 
 

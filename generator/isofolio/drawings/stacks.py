@@ -50,7 +50,8 @@ class Sugar:
 class Column:
     """One fluid, or plasma: cations and anions from the base line upwards, sugar on top.
 
-    title: the words above it; note: a sentence below it, or an empty text.
+    title: the words above it; note: a sentence below it, or an empty text; whole: whether
+    every ion is known, since an empty column is else no column without ions.
     """
 
     title: str
@@ -58,6 +59,12 @@ class Column:
     anions: tuple[Segment, ...]
     sugar: Sugar | None = None
     note: str = ""
+    whole: bool = True
+
+    @property
+    def empty(self) -> str:
+        """What is said of a column that holds no ion."""
+        return "no ions" if self.whole else "ions not known"
 
 
 def present(segments: Sequence[Segment]) -> tuple[Segment, ...]:

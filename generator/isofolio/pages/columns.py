@@ -58,7 +58,8 @@ def fluid_column(handbook: Handbook, fluid_id: str, diluted: int = 1) -> Column:
         rest = solution.polyanion.number / diluted
         anions.append(Segment("rest", "colloid", rest, "rest", f"colloid {amount(rest)}"))
     title = "this bag" if diluted == 1 else f"diluted to {FRACTIONS[diluted]}"
-    return Column(title, tuple(cations), tuple(anions), _sugar(handbook, fluid_id, diluted), "")
+    column = Column(title, tuple(cations), tuple(anions), _sugar(handbook, fluid_id, diluted))
+    return replace(column, whole=not solution.composition.unknown)
 
 
 def _segment(particle: str, equivalents: float, handbook: Handbook) -> Segment:
@@ -153,8 +154,7 @@ def drawing(handbook: Handbook, fluid_id: str) -> tuple[str, str]:
         if diluted == 1
         else (f"Drawn diluted to {FRACTIONS[diluted]}: too strong to stand beside plasma.")
     )
-    unknown = handbook.solution(fluid_id).composition.unknown
-    if unknown:
+    if not column.whole:
         sentence = f"{sentence} Only declared ions are drawn.".strip()
     return svg, sentence
 
@@ -163,4 +163,4 @@ def described(column: Column) -> str:
     """The labels of a column in a sentence, for people who do not see it."""
     ions = [s.text for s in (*column.cations, *column.anions)]
     sugar = [column.sugar.text] if column.sugar else []
-    return (", ".join([*ions, *sugar]) or "no ions") + "."
+    return (", ".join([*ions, *sugar]) or column.empty) + "."

@@ -152,8 +152,11 @@ def columns_table(columns: Sequence[Column]) -> Table:
             name = column.sugar.text.split(" ")[0].split(HARD)[0]
             rows.setdefault(f"{name}, mmol/L", {})[place] = amount(column.sugar.millimoles)
     titles = [f"{c.title}, {c.note}" if c.note else c.title for c in columns]
-    places = range(len(columns))
-    body = [(name, *(row.get(place, "none") for place in places)) for name, row in rows.items()]
+    absent = ["none" if column.whole else "not known" for column in columns]
+    body = [
+        (name, *(row.get(place, word) for place, word in enumerate(absent)))
+        for name, row in rows.items()
+    ]
     return ("a litre, as drawn", *titles), body
 
 

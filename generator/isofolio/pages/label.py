@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from isofolio.entries.records import Content, Fluid
+from isofolio.entries.records import Content, Fluid, Substance
 from isofolio.findings.families import held
 from isofolio.handbook import Handbook, interval_of
 from isofolio.pages.citations import cited, short_name
@@ -28,8 +28,15 @@ def weighed(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, Any]]:
             "address": entry_address("substances", substance.id),
             "declared": written(content.amount.text),
             "grams": _per_size(fluid, grams),
-            "millimoles": "" if millimoles is None else amount(millimoles),
+            "millimoles": _millimoles(substance, millimoles),
         }
+
+
+def _millimoles(substance: Substance, number: float | None) -> str:
+    """What of a substance is in a litre [mmol], or why there is no figure."""
+    if number is not None:
+        return amount(number)
+    return "a colloid" if substance.colloid else "not declared"
 
 
 def beside_plasma(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
