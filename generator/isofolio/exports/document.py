@@ -1,8 +1,8 @@
 """The exported document, schema 1: what other programs may rely on, as plain dicts and lists.
 
-A part is one function and one line in `DOCUMENT_PARTS` or `FLUID_PARTS`, whose order is the order
-of the keys. Every null is explained by the `reasons` of the object that holds it; a container's
-by those of its fluid.
+A part is one function, one line in `DOCUMENT_PARTS` or `FLUID_PARTS`, whose order is the order of
+the keys, and one line in `shape`, from which the JSON Schema is made. Every null is explained by
+the `reasons` of the object that holds it; a container's by those of its fluid.
 """
 
 from collections.abc import Callable
@@ -13,9 +13,8 @@ from isofolio.entries.records import Container, Fluid
 from isofolio.exports import findings, parts
 from isofolio.exports.parts import Plain, quantity_of
 from isofolio.handbook import Handbook, interval_of, millilitres
+from isofolio.vocabulary.exports import SCHEMA
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
-
-SCHEMA = 1
 
 
 def document(handbook: Handbook) -> Plain:
@@ -94,6 +93,7 @@ FLUID_PARTS: tuple[tuple[str, Callable[[Handbook, Fluid], Any]], ...] = (
     ("jurisdiction", lambda _, fluid: list(fluid.jurisdiction)),
     ("also_known_as", lambda _, fluid: parts.also_known_as(fluid)),
     ("contents", contents),
+    ("complete", lambda handbook, fluid: handbook.solution(fluid.id).composition.complete),
     ("per_litre", per_litre),
     ("ranges", ranges),
     ("classes", findings.classes),
