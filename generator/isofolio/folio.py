@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass
 
-from isofolio.exports.csv_text import csv_export
-from isofolio.exports.json_text import json_export
+from isofolio.exports.writers import export_bytes
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
 from isofolio.pages.audit import audit_page
@@ -33,6 +32,7 @@ from isofolio.pages.substances import substance_pages
 from isofolio.pages.teaching import teaching_page
 from isofolio.pages.worksheets import worksheets_page
 from isofolio.teaching.worksheets_data import worksheets_data
+from isofolio.vocabulary.exports import EXPORT_FORMS
 from isofolio.wording.addresses import (
     ABOUT,
     ALL_FLUIDS,
@@ -55,6 +55,7 @@ from isofolio.wording.addresses import (
     SUBSTANCES,
     TEACHING,
     WORKSHEETS,
+    download_address,
 )
 from isofolio.wording.figures import typeset
 
@@ -146,8 +147,10 @@ def data_files(handbook: Handbook) -> tuple[SiteFile, ...]:
         SiteFile(EXPLORE_DATA, explore_data(handbook)),
         SiteFile(CHART_LIBRARY, chart_library()),
         *(SiteFile(path, text) for path, text in gallery_files(handbook)),
-        SiteFile("downloads/isofolio.json", json_export(handbook)),
-        SiteFile("downloads/isofolio.csv", csv_export(handbook)),
+        *(
+            SiteFile(download_address(form.file), export_bytes(handbook, form.word))
+            for form in EXPORT_FORMS
+        ),
     )
 
 

@@ -59,6 +59,11 @@ def drawing_address(identifier: str) -> str:
     return f"drawings/{identifier}.svg"
 
 
+def download_address(file: str) -> str:
+    """A file to take away."""
+    return f"downloads/{file}"
+
+
 def card_address(fluid_id: str) -> str:
     """The address of the one-page card of a fluid.
 

@@ -1,0 +1,26 @@
+"""What writes each form of the data: one line a form of `vocabulary.exports`."""
+
+from collections.abc import Callable
+
+from isofolio.exports.csv_text import csv_export
+from isofolio.exports.fhir import fhir_export
+from isofolio.exports.json_text import json_export
+from isofolio.exports.linked_data import linked_data_export
+from isofolio.exports.schema import schema_export
+from isofolio.exports.workbook import workbook_export
+from isofolio.handbook import Handbook
+
+WRITERS: dict[str, Callable[[Handbook], str | bytes]] = {
+    "json": json_export,
+    "schema": schema_export,
+    "csv": csv_export,
+    "xlsx": workbook_export,
+    "fhir": fhir_export,
+    "linked-data": linked_data_export,
+}
+
+
+def export_bytes(handbook: Handbook, word: str) -> bytes:
+    """The handbook in one form, as the bytes of a file; text is UTF-8."""
+    made = WRITERS[word](handbook)
+    return made.encode("utf-8") if isinstance(made, str) else made
