@@ -143,8 +143,9 @@ def _gathered(points: Iterable[tuple[tuple[float, float], str, Fluid]]) -> tuple
 def _axis(quantity: str, values: Iterable[float], title: str = "") -> Axis:
     """An axis from zero, or from the lowest value below it, to a round figure past the highest."""
     several = [0.0, *values]
-    low, high = min(several), max(several) * ROOM
-    step = step_of(low, max(high, low + 1.0))
+    low = min(several)
+    high = max(max(several) * ROOM, low + 1.0)  # a cupboard of one fluid may hold only zeros
+    step = step_of(low, high)
     low, high = step * math.floor(low / step), step * math.ceil(high / step)
     return Axis(title or _titled(quantity), low, high, quantity)
 
