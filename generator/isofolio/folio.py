@@ -8,6 +8,7 @@ from isofolio.handbook import Handbook
 from isofolio.pages.audit import audit_page
 from isofolio.pages.card import card_pages
 from isofolio.pages.cautions import cautions_page
+from isofolio.pages.changes import changes_page
 from isofolio.pages.compare import compare_files, compare_page
 from isofolio.pages.comparisons import comparison_page
 from isofolio.pages.confusions import confusions_page
@@ -38,6 +39,7 @@ from isofolio.wording.addresses import (
     ALL_FLUIDS,
     AUDIT,
     CAUTIONS,
+    CHANGES,
     CHART_LIBRARY,
     COMPARE,
     DOWNLOADS,
@@ -81,6 +83,7 @@ FURTHER = (
     ("Substances", SUBSTANCES),
     ("Method", METHOD),
     ("Sources", SOURCES),
+    ("What changed", CHANGES),
     ("Downloads", DOWNLOADS),
     ("About", ABOUT),
 )
@@ -134,6 +137,7 @@ def pages_of(handbook: Handbook) -> list[Page]:
         *substance_pages(handbook),
         sources_page(handbook),
         method_page(),
+        changes_page(handbook),
         downloads_page(handbook),
     ]
 

@@ -9,7 +9,7 @@ from isofolio.entries.mixing import Mixing
 from isofolio.entries.overlay import with_stock
 from isofolio.entries.problems import Place, Problem
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
-from isofolio.entries.records import Container, Fluid, Interval
+from isofolio.entries.records import Change, Container, Fluid, Interval
 from isofolio.findings import consistency
 from isofolio.findings.alternatives import Ranking, alternatives_of
 from isofolio.findings.audit import AuditLine, audit_catalogue
@@ -51,6 +51,12 @@ class Handbook:
     def fluids(self) -> tuple[Fluid, ...]:
         """Every fluid, retired ones included, by id."""
         return tuple(self.catalogue.fluids.values())
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """Every dated line, newest first; those of one day in the order of the file, none twice."""
+        single = {(change.on, change.text): change for change in self.catalogue.changes}
+        return tuple(sorted(single.values(), key=lambda change: change.on, reverse=True))
 
     def solution(self, fluid_id: str) -> Solution:
         """What a litre of a fluid holds."""

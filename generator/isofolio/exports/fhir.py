@@ -107,14 +107,8 @@ def ingredient(content: Content, told: Plain, catalogue: Catalogue) -> Plain:
     if content.substance is not None:
         item: Plain = {"reference": {"reference": address("Substance", content.substance)}}
         return {"item": item, **strength(told, "g_per_l", "g", content.amount.text)}
-    item = {"concept": {"text": _name(content, catalogue)}}
+    item = {"concept": {"text": parts.content_name(content, catalogue)}}
     return {"item": item, **strength(told, "mmol_per_l", "mmol", content.amount.text)}
-
-
-def _name(content: Content, catalogue: Catalogue) -> str:
-    if content.substance is not None:
-        return catalogue.substances[content.substance].name
-    return catalogue.particles[content.particle or ""].name
 
 
 def strength(told: Plain, key: str, unit: str, text: str) -> Plain:
@@ -139,7 +133,10 @@ def quantity(number: float, unit: str) -> Plain:
 def _lines(handbook: Handbook, fluid: Fluid) -> list[str]:
     """What a person reads of a resource, as plain text."""
     catalogue = handbook.catalogue
-    held = (f"{_name(content, catalogue)}: {content.amount.text}" for content in fluid.contents)
+    held = (
+        f"{parts.content_name(content, catalogue)}: {content.amount.text}"
+        for content in fluid.contents
+    )
     lines = [fluid.name, *held]
     if not handbook.solution(fluid.id).composition.complete:
         lines.append("The source does not give the whole composition.")

@@ -40,6 +40,13 @@ def substance(entry: Substance, catalogue: Catalogue) -> Plain:
     return made
 
 
+def content_name(entry: Content, catalogue: Catalogue) -> str:
+    """What a content is called: a substance with its hydrate, or a particle."""
+    if entry.substance is not None:
+        return catalogue.substances[entry.substance].name
+    return catalogue.particles[entry.particle or ""].name
+
+
 def content(entry: Content, catalogue: Catalogue) -> Plain:
     """A content of a recipe: grams of a substance, or millimoles of a particle, per litre.
 

@@ -10,6 +10,7 @@ from isofolio.wording.addresses import (
     ALL_FLUIDS,
     AUDIT,
     CAUTIONS,
+    CHANGES,
     COMPARE,
     DOWNLOADS,
     EQUIPMENT,
@@ -39,17 +40,17 @@ EVERYDAY = (
     "sodium-chloride-0-18-glucose-4",
     "potassium-chloride-0-3-sodium-chloride-0-9",
 )
-CHANGES = 5
+NEWEST = 5
 
 
 def home_page(handbook: Handbook) -> Page:
     """The ways in, and what changed."""
-    newest = sorted(handbook.catalogue.changes, key=lambda change: change.on, reverse=True)
     context: dict[str, Any] = {
         "count": len(handbook.fluids),
         "ways": _ways(handbook),
         "emergencies": emergencies(handbook),
-        "changes": newest[:CHANGES],
+        "changes": handbook.changes[:NEWEST],
+        "all_changes": CHANGES,
     }
     return Page(
         path=HOME,
@@ -98,7 +99,8 @@ WAYS: tuple[dict[str, Any], ...] = (
             ("Label audit", AUDIT, "printed figures beside ours"),
             ("Method", METHOD, "how each figure is made"),
             ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),
-            ("Downloads", DOWNLOADS, "all figures as JSON and CSV"),
+            ("What changed", CHANGES, "dated lines, newest first"),
+            ("Downloads", DOWNLOADS, "all figures as data: JSON, CSV, workbook, FHIR"),
             ("About", ABOUT, "what it is for, and what not"),
         ),
     },

@@ -33,6 +33,7 @@ from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
 from isofolio.shell.faults import PageFacts, dead_links, page_facts
+from isofolio.shell.feed import feed_address, feed_files
 from isofolio.shell.frame import SHEET, STYLES, frame
 from isofolio.shell.handwritten import described, tutorial_of, unlisted
 from isofolio.shell.policy import PLACEHOLDER, with_policy
@@ -134,7 +135,9 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
     def _add_handbook(self, files: Files, config: MkDocsConfig) -> None:
         taken = {file.dest_uri: file for file in files}
         mark = SiteFile(path=MARK, content=_mark(self.contents))
-        ours = [*self.contents.files, SiteFile(path=NOT_FOUND, content="", title="Not found"), mark]
+        missing = SiteFile(path=NOT_FOUND, content="", title="Not found")
+        feed = feed_files(self.contents, config.site_url, config.site_name)
+        ours = [*self.contents.files, missing, mark, *feed]
         for site_file in ours:
             if site_file.path in taken:
                 _abort(
@@ -215,6 +218,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
             "handwritten": not isinstance(page, VirtualPage),
             "body": Markup(page.content),
             "copy": self.contents,
+            "feed": feed_address(self.contents, config.site_url),
             "frame": frame(path, ours.scripts, ours.crumbs, server_root),
         }
         context.update(own)  # type: ignore[typeddict-item]

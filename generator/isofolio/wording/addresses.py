@@ -1,5 +1,6 @@
 """Where every page stands, and how one page names another: the only maker of links."""
 
+import hashlib
 import posixpath
 
 HOME = "index.html"
@@ -24,6 +25,8 @@ CONFUSIONS = "confusions.html"
 GLOSSARY = "glossary.html"
 SELF_TEST = "self-test.html"
 PRACTICE_LABELS = "practice-labels.html"
+CHANGES = "changes.html"
+FEED = "changes.atom"
 COMPARE_DATA = "scripts/compare-data.js"
 EXPLORE_DATA = "scripts/explore-data.js"
 GALLERY_DATA = "scripts/gallery-data.js"
@@ -76,6 +79,20 @@ def card_address(fluid_id: str) -> str:
 def source_address(identifier: str) -> str:
     """The address of a source: its place on the one page of sources."""
     return f"{SOURCES}#{identifier}"
+
+
+def change_anchor(on: str, text: str) -> str:
+    """The anchor of a dated line: by what it says, so that a line more moves no other.
+
+    >>> change_anchor("2026-11-25", "The catalogue opens.")
+    'on-2026-11-25-178185'
+    """
+    return f"on-{on}-{hashlib.sha256(text.encode()).hexdigest()[:6]}"
+
+
+def change_address(on: str, text: str) -> str:
+    """The address of a dated line, from the root of the site."""
+    return f"{CHANGES}#{change_anchor(on, text)}"
 
 
 def relative(here: str, there: str) -> str:
