@@ -82,7 +82,12 @@ def test_same_handbook_same_bytes(handbook, text):
     assert csv_export(handbook) == text
 
 
-@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])
+# Source: OWASP, "CSV Injection": the signs, tab, carriage return, line feed, full-width forms. From
+# memory.
+STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+
+
+@pytest.mark.parametrize("start", STARTS)
 def test_a_text_that_a_spreadsheet_would_run_is_inert(handbook_of_one, start):
     hostile = f'{start}HYPERLINK("x")'
     assert inert(hostile) == f"'{hostile}"
@@ -95,7 +100,7 @@ def test_a_text_that_a_spreadsheet_would_run_is_inert(handbook_of_one, start):
 def test_no_text_cell_of_the_real_table_starts_a_formula(rows):
     for row in rows:
         for column in ("id", "name", "quantity", "unit", "reason", "review", "built_from"):
-            assert not row[column].startswith(("=", "+", "-", "@", "\t", "\r"))
+            assert not row[column].startswith(STARTS)
 
 
 def test_a_negative_number_stays_a_number(handbook_of_one):
@@ -110,3 +115,24 @@ def test_commas_quotes_and_line_feeds_survive(handbook_of_one):
     name = 'Ringer\'s, "lactated"'
     rows = rows_of(csv_export(handbook_of_one(name=name, contents=[])))
     assert {row["name"] for row in rows} == {name}
+
+
+def test_the_table_is_tidy(rows):
+    """Each variable a column, each observation a row, one kind of thing a table (Wickham, Tidy
+    data, J Stat Softw 2014;59(10), section 2.3; from memory): read by pandas, it pivots to the
+    frame of the handbook without a key that stands twice."""
+    import pandas
+
+    frame = pandas.DataFrame(rows)
+    wide = frame.pivot(index="id", columns="quantity", values="value")
+    assert wide.shape == (frame["id"].nunique(), frame["quantity"].nunique())
+    assert frame.groupby("quantity")["unit"].nunique().eq(1).all()
+    assert frame.groupby("id")["name"].nunique().eq(1).all()
+    assert ((frame["value"] == "") == (frame["reason"] != "")).all()
+
+
+def test_every_column_is_documented_on_the_downloads_page():
+    from isofolio.pages.downloads import CSV_COLUMNS
+
+    named = [name for names, meaning in CSV_COLUMNS if meaning for name in names.split(", ")]
+    assert tuple(named) == COLUMNS

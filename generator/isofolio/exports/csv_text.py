@@ -25,8 +25,8 @@ COLUMNS = (
     "built_from",
 )
 
-# What makes a spreadsheet take a text for a formula.
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+# What makes a spreadsheet take a text for a formula; some take the full-width signs for plain ones.
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 
 
 def csv_export(handbook: Handbook) -> str:

@@ -14,7 +14,7 @@ from openpyxl.worksheet._write_only import WriteOnlyWorksheet
 from openpyxl.xml.functions import tostring
 
 from isofolio.exports.figures import exported
-from isofolio.exports.sheets import Cell, Column, Sheet, sheets
+from isofolio.exports.sheets import Column, Sheet, sheets
 from isofolio.handbook import UNDATED, Handbook
 
 # A zip archive cannot be older; no clock is read.
@@ -48,13 +48,14 @@ def _write(into: WriteOnlyWorksheet, page: Sheet) -> None:
     into.append([_heading(into, column) for column in page.columns])
     pens = [_pen(into, column) for column in page.columns]
     for row in page.rows:
-        into.append([_cell(value, pen) for value, pen in zip(row, pens, strict=True)])
+        pairs = zip(row, pens, strict=True)
+        into.append([None if value is None else _filled(pen, value) for value, pen in pairs])
     last = get_column_letter(len(page.columns))
     into.auto_filter.ref = f"A1:{last}{len(page.rows) + 1}"
 
 
 def _heading(into: WriteOnlyWorksheet, column: Column) -> Written:
-    cell = _cell(column.header, WriteOnlyCell(into))
+    cell = _filled(WriteOnlyCell(into), column.header)
     cell.font, cell.alignment = HEADER, WRAPPED
     return cell
 
@@ -66,13 +67,13 @@ def _pen(into: WriteOnlyWorksheet, column: Column) -> Written:
     return pen
 
 
-def _cell(value: Cell, pen: Written) -> Written | None:
+def _filled(pen: Written, value: str | float) -> Written:
     """The pen with a value; a text is a text, whatever it begins with ("=" is no formula)."""
-    if value is None:
-        return None
-    pen.value = value if isinstance(value, str) else exported(value)
     if isinstance(value, str):
+        pen.value = value
         pen.data_type = "s"
+    else:
+        pen.value = exported(value)
     return pen
 
 

@@ -21,9 +21,16 @@ CSV_COLUMNS = (
 def downloads_page(handbook: Handbook) -> Page:
     """The files a reader may take away."""
     files = [(download_address(form.file), form.label, form.holds) for form in EXPORT_FORMS]
-    context = {"files": files, "date": handbook.date, "digest": handbook.digest}
-    context |= {"purpose": PURPOSE, "columns": CSV_COLUMNS, "changes": CHANGES}
-    context |= {"schema": SCHEMA, "policy": POLICY}
+    context = {
+        "files": files,
+        "date": handbook.date,
+        "digest": handbook.digest,
+        "purpose": PURPOSE,
+        "columns": CSV_COLUMNS,
+        "schema": SCHEMA,
+        "policy": POLICY,
+        "changes": CHANGES,
+    }
     return Page(
         path=DOWNLOADS,
         title="Downloads",
