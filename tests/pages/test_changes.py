@@ -38,11 +38,11 @@ def test_newest_first_and_none_twice(body):
     assert body.count("One.") == 1
 
 
-def test_every_line_has_an_address_and_links_to_it(body):
+def test_every_line_has_an_address_that_can_be_copied(body):
     anchors = re.findall(r'id="(on-[0-9-]+-[0-9a-f]{6})"', body)
     assert len(anchors) == len(set(anchors)) == 4
     for anchor in anchors:
-        assert f'href="#{anchor}"' in body
+        assert f'data-anchor="{anchor}"' in body
 
 
 def test_text_is_text_and_pages_are_links(body):

@@ -6,7 +6,7 @@ line here and one function in `exports`.
 
 from dataclasses import dataclass
 
-# The number in the first line of the JSON document; POLICY says what raises it.
+# The first key of the JSON document; POLICY says what raises it.
 SCHEMA = 1
 
 POLICY = (
