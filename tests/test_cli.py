@@ -233,6 +233,12 @@ def test_every_form_is_written_to_a_file_or_to_the_terminal(project, tmp_path, f
     assert shown.stdout_bytes == out.read_bytes() != b""
 
 
+def test_an_export_for_a_hospital_without_a_stock_file_is_refused(project):
+    result = asked(project, "export", "csv", "--stock", "nowhere")
+    assert result.exit_code == 1
+    assert "stock/nowhere.yml" in result.output
+
+
 def test_csv_has_a_head_and_lines_of_every_fluid(project):
     head, *lines = run(project, "export", "csv").out.splitlines()
     assert head.startswith("id,name,quantity,unit,value,reason,")
