@@ -22,11 +22,11 @@ def built(project, small_site, monkeypatch):
     contents = Contents(files=files, digest="0123456789ab", date="2026-11-25", handbook=handbook)
     monkeypatch.setattr("isofolio.shell.plugin.site_files", lambda *_: contents)
 
-    def run(site_url):
+    def run(site_url, command="build"):
         plugins = [{"isofolio": {"catalogue": str(project / "catalogue")}}]
         settings = {"site_dir": str(project / "site"), "plugins": plugins, "site_url": site_url}
         config = load_config(str(project / "mkdocs.yml"), **settings)
-        config.plugins.on_startup(command="build", dirty=False)
+        config.plugins.on_startup(command=command, dirty=False)
         build(config)
         return Path(config.site_dir)
 
@@ -46,6 +46,13 @@ def test_a_site_without_an_address_has_none(built):
     site = built("")
     assert not (site / "changes.atom").exists()
     assert "changes.atom" not in (site / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_preview_has_none(built):
+    """MkDocs gives a preview the address of its own server."""
+    site = built("http://127.0.0.1:8000/", command="serve")
+    assert (site / "index.html").exists()
+    assert not (site / "changes.atom").exists()
 
 
 def test_no_handbook_no_feed():

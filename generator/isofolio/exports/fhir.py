@@ -6,20 +6,18 @@ no timestamp, and addresses are made of ids.
 """
 
 import html
-import json
 import uuid
-from typing import Any
 
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Content, Fluid, Substance
+from isofolio.entries.records import Content, Fluid, Identifiers, Substance
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.exports.figures import exported
+from isofolio.exports.json_text import strict_json
+from isofolio.exports.parts import Plain
 from isofolio.handbook import Handbook
 from isofolio.vocabulary.purpose import PURPOSE
 from isofolio.vocabulary.ucum import ucum_code
-
-Plain = dict[str, Any]
 
 UCUM = "http://unitsofmeasure.org"
 ATC = "http://www.whocc.no/atc"
@@ -34,7 +32,7 @@ STATUS_OF = {"current": "active", "retired": "inactive", "not-for-use": "inactiv
 
 def fhir_export(handbook: Handbook) -> str:
     """The bundle as JSON text; the same catalogue and program give the same bytes."""
-    return json.dumps(bundle(handbook), ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+    return strict_json(bundle(handbook))
 
 
 def bundle(handbook: Handbook) -> Plain:
@@ -66,11 +64,11 @@ def address(kind: str, identifier: str) -> str:
 
 def substance(entry: Substance) -> Plain:
     """What is weighed, with its codes where they are known."""
-    codes = entry.identifiers
+    codes = entry.identifiers or Identifiers()
     concept: Plain = {"text": entry.name}
-    if codes and codes.unii:
+    if codes.unii:
         concept = {"coding": [{"system": UNII, "code": codes.unii}], **concept}
-    told = (("InChIKey", codes.inchikey), ("CAS Registry Number", codes.cas)) if codes else ()
+    told = (("InChIKey", codes.inchikey), ("CAS Registry Number", codes.cas))
     identifiers = [{"type": {"text": kind}, "value": value} for kind, value in told if value]
     formula = f": {entry.formula}" if entry.formula else ""
     return {

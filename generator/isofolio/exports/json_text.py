@@ -14,8 +14,15 @@ def json_export(handbook: Handbook) -> str:
     Keys stand in the contract's order; numbers carry 12 significant digits. Raises ValueError
     where a number is not finite: JSON knows no NaN, and unknown is null with a reason.
     """
-    rounded = _rounded(document(handbook))
-    return json.dumps(rounded, ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+    return strict_json(_rounded(document(handbook)))
+
+
+def strict_json(made: Any) -> str:
+    """JSON text of plain dicts and lists, keys in their order, one to a line.
+
+    Raises ValueError where a number is not finite.
+    """
+    return json.dumps(made, ensure_ascii=False, allow_nan=False, indent=1) + "\n"
 
 
 def _rounded(node: Any) -> Any:

@@ -5,13 +5,12 @@ are relative to the file, so they hold wherever the folder stands; the vocabular
 fetched. Only what is known stands in it: an amount that is no single number has no strength.
 """
 
-import json
-from typing import Any
-
 from isofolio.entries.records import Fluid, Identifiers, Source, Substance
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.exports.figures import exported
+from isofolio.exports.json_text import strict_json
+from isofolio.exports.parts import Plain
 from isofolio.handbook import UNDATED, Handbook
 from isofolio.vocabulary.exports import EXPORT_FORMS
 from isofolio.vocabulary.purpose import PURPOSE
@@ -23,8 +22,6 @@ from isofolio.wording.addresses import (
     source_address,
 )
 
-Plain = dict[str, Any]
-
 VOCABULARY = {"@vocab": "https://schema.org/"}
 LICENCE = "https://creativecommons.org/licenses/by/4.0/"
 HERE = next(download_address(form.file) for form in EXPORT_FORMS if form.word == "linked-data")
@@ -35,8 +32,7 @@ HUNG = ("ready", "colloid", "blood-product")
 
 def linked_data_export(handbook: Handbook) -> str:
     """The graph as JSON text; the same catalogue and program give the same bytes."""
-    made = {"@context": VOCABULARY, "@graph": graph(handbook)}
-    return json.dumps(made, ensure_ascii=False, allow_nan=False, indent=1) + "\n"
+    return strict_json({"@context": VOCABULARY, "@graph": graph(handbook)})
 
 
 def graph(handbook: Handbook) -> list[Plain]:

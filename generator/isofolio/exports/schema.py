@@ -1,10 +1,10 @@
 """The JSON Schema of the exported document, generated from its shape."""
 
-import json
 from typing import Any
 
 from pydantic import TypeAdapter
 
+from isofolio.exports.json_text import strict_json
 from isofolio.exports.shape import Document
 from isofolio.handbook import Handbook
 from isofolio.vocabulary.exports import SCHEMA
@@ -14,7 +14,7 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 def schema_export(_: Handbook) -> str:
     """The schema as JSON text: the same for every catalogue, so the handbook says nothing here."""
-    return json.dumps(document_schema(), ensure_ascii=False, indent=1) + "\n"
+    return strict_json(document_schema())
 
 
 def document_schema() -> dict[str, Any]:

@@ -3,6 +3,7 @@
 import datetime
 import io
 import zipfile
+from typing import Any
 
 from openpyxl import Workbook
 from openpyxl.cell import Cell as Written
@@ -10,7 +11,6 @@ from openpyxl.cell import WriteOnlyCell
 from openpyxl.packaging.core import DocumentProperties
 from openpyxl.styles import Alignment, Font
 from openpyxl.utils import get_column_letter
-from openpyxl.worksheet._write_only import WriteOnlyWorksheet
 from openpyxl.xml.functions import tostring
 
 from isofolio.exports.figures import exported
@@ -20,7 +20,7 @@ from isofolio.handbook import UNDATED, Handbook
 # A zip archive cannot be older; no clock is read.
 OLDEST = (1980, 1, 1, 0, 0, 0)
 PROPERTIES = "docProps/core.xml"
-# Fluid and name stay in view when a reader scrolls.
+# The header and the first two columns stay in view when a reader scrolls.
 FROZEN = "C2"
 HEADER = Font(bold=True)
 WRAPPED = Alignment(wrap_text=True, vertical="top")
@@ -41,7 +41,8 @@ def workbook_of(pages: tuple[Sheet, ...], date: str) -> bytes:
     return _steady(made.getvalue(), _properties(date))
 
 
-def _write(into: WriteOnlyWorksheet, page: Sheet) -> None:
+def _write(into: Any, page: Sheet) -> None:
+    """Write a sheet, row by row; `into` is openpyxl's write-only worksheet."""
     into.freeze_panes = FROZEN if len(page.columns) > 2 else "A2"
     for number, column in enumerate(page.columns, start=1):
         into.column_dimensions[get_column_letter(number)].width = column.width
@@ -54,13 +55,13 @@ def _write(into: WriteOnlyWorksheet, page: Sheet) -> None:
     into.auto_filter.ref = f"A1:{last}{len(page.rows) + 1}"
 
 
-def _heading(into: WriteOnlyWorksheet, column: Column) -> Written:
+def _heading(into: Any, column: Column) -> Written:
     cell = _filled(WriteOnlyCell(into), column.header)
     cell.font, cell.alignment = HEADER, WRAPPED
     return cell
 
 
-def _pen(into: WriteOnlyWorksheet, column: Column) -> Written:
+def _pen(into: Any, column: Column) -> Written:
     """The one cell that writes a column: each row is on its way before the next is set."""
     pen = WriteOnlyCell(into)
     pen.number_format = number_format(column.decimals)

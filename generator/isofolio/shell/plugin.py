@@ -136,7 +136,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         taken = {file.dest_uri: file for file in files}
         mark = SiteFile(path=MARK, content=_mark(self.contents))
         missing = SiteFile(path=NOT_FOUND, content="", title="Not found")
-        feed = feed_files(self.contents, config.site_url, config.site_name)
+        feed = feed_files(self.contents, self._site_url(config), config.site_name)
         ours = [*self.contents.files, missing, mark, *feed]
         for site_file in ours:
             if site_file.path in taken:
@@ -147,6 +147,10 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
                 )
             files.append(_file(site_file, config))
         self.known_pages = frozenset(file.path for file in ours if file.title)
+
+    def _site_url(self, config: MkDocsConfig) -> str | None:
+        """Where the site stands; a preview stands nowhere, whatever address MkDocs gives it."""
+        return None if self.serving else config.site_url
 
     def _add_problem_pages(self, files: Files, config: MkDocsConfig) -> None:
         log.warning(_problem_text(self.contents.problems))
@@ -218,7 +222,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
             "handwritten": not isinstance(page, VirtualPage),
             "body": Markup(page.content),
             "copy": self.contents,
-            "feed": feed_address(self.contents, config.site_url),
+            "feed": feed_address(self.contents, self._site_url(config)),
             "frame": frame(path, ours.scripts, ours.crumbs, server_root),
         }
         context.update(own)  # type: ignore[typeddict-item]
