@@ -88,6 +88,17 @@ def test_a_substance_has_a_molar_mass_or_says_why_not(made):
         assert not (nulls and substance["releases"])  # a colloid releases nothing
 
 
+def test_codes_stand_where_the_entry_has_them(handbook, made):
+    for fluid in made["fluids"]:
+        atc = handbook.catalogue.fluids[fluid["id"]].atc
+        assert fluid["codes"] == ({"atc": atc.code} if atc else {})
+    for substance in made["substances"]:
+        told = handbook.catalogue.substances[substance["id"]].identifiers
+        for kind in ("inchikey", "unii", "cas"):
+            assert substance["codes"].get(kind) == (told and getattr(told, kind))
+    assert sum(bool(fluid["codes"]) for fluid in made["fluids"]) > 40
+
+
 def test_both_phosphates_release_the_quantity_phosphate(made):
     releases = {substance["id"]: substance["releases"] for substance in made["substances"]}
     assert releases["potassium-dihydrogen-phosphate"] == {"potassium": 1, "phosphate": 1}

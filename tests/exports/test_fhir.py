@@ -17,7 +17,7 @@ import pytest
 from fhir.resources.bundle import Bundle
 from pydantic import ValidationError
 
-from isofolio.exports.fhir import bundle, fhir_export
+from isofolio.exports.fhir import address, bundle, fhir_export
 from isofolio.vocabulary.purpose import PURPOSE
 from isofolio.vocabulary.ucum import ucum_code
 from isofolio.vocabulary.units import UNITS
@@ -223,6 +223,17 @@ def test_a_hostile_name_is_text(handbook_of_one):
     assert ElementTree.fromstring(resource["text"]["div"])[0].text == name
     assert resource["code"]["text"] == name
     Bundle.model_validate(made)
+
+
+@pytest.mark.parametrize(("length", "kept"), [(64, True), (65, False)])
+def test_an_id_longer_than_fhir_allows_is_left_to_the_address(handbook_of_one, length, kept):
+    """An id has at most 64 characters (FHIR R5, data types, id; the models hold us to it)."""
+    name = "a" * length
+    made = bundle(handbook_of_one(id=name, contents=[]))
+    Bundle.model_validate(made)
+    last = made["entry"][-1]
+    assert (last["resource"].get("id") == name) == kept
+    assert last["fullUrl"] == address("Medication", name)
 
 
 def test_the_narrative_names_what_was_weighed(medications):

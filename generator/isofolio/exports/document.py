@@ -92,6 +92,7 @@ FLUID_PARTS: tuple[tuple[str, Callable[[Handbook, Fluid], Any]], ...] = (
     ("status", lambda _, fluid: fluid.status),
     ("jurisdiction", lambda _, fluid: list(fluid.jurisdiction)),
     ("also_known_as", lambda _, fluid: parts.also_known_as(fluid)),
+    ("codes", lambda _, fluid: parts.codes(fluid)),
     ("contents", contents),
     ("complete", lambda handbook, fluid: handbook.solution(fluid.id).composition.complete),
     ("per_litre", per_litre),

@@ -26,6 +26,8 @@ STRENGTHS = "http://hl7.org/fhir/CodeSystem/medication-ingredientstrength"
 ABSENT = "http://hl7.org/fhir/StructureDefinition/data-absent-reason"
 XHTML = "http://www.w3.org/1999/xhtml"
 
+LONGEST_ID = 64
+
 # A fluid that is retired or not for use is a true record of something that is not to be used.
 STATUS_OF = {"current": "active", "retired": "inactive", "not-for-use": "inactive"}
 
@@ -38,8 +40,8 @@ def fhir_export(handbook: Handbook) -> str:
 def bundle(handbook: Handbook) -> Plain:
     """Every substance, then every fluid, each at an address made of its id."""
     catalogue = handbook.catalogue
-    resources = [substance(entry) for entry in catalogue.substances.values()]
-    resources += [medication(handbook, fluid) for fluid in handbook.fluids]
+    resources = [("Substance", e.id, substance(e)) for e in catalogue.substances.values()]
+    resources += [("Medication", f.id, medication(handbook, f)) for f in handbook.fluids]
     return {
         "resourceType": "Bundle",
         "meta": {"tag": [{"display": PURPOSE}]},
@@ -47,8 +49,8 @@ def bundle(handbook: Handbook) -> Plain:
         "identifier": {"value": built_from(handbook)},
         "type": "collection",
         "entry": [
-            {"fullUrl": address(made["resourceType"], made["id"]), "resource": made}
-            for made in resources
+            {"fullUrl": address(kind, identifier), "resource": made}
+            for kind, identifier, made in resources
         ],
     }
 
@@ -62,6 +64,11 @@ def address(kind: str, identifier: str) -> str:
     return f"urn:uuid:{uuid.uuid5(uuid.NAMESPACE_OID, f'isofolio/{kind}/{identifier}')}"
 
 
+def _id(identifier: str) -> Plain:
+    """The id of a resource; one that is longer than FHIR allows is left to the address."""
+    return {"id": identifier} if len(identifier) <= LONGEST_ID else {}
+
+
 def substance(entry: Substance) -> Plain:
     """What is weighed, with its codes where they are known."""
     codes = entry.identifiers or Identifiers()
@@ -73,7 +80,7 @@ def substance(entry: Substance) -> Plain:
     formula = f": {entry.formula}" if entry.formula else ""
     return {
         "resourceType": "Substance",
-        "id": entry.id,
+        **_id(entry.id),
         "text": narrative(f"{entry.name}{formula}"),
         **({"identifier": identifiers} if identifiers else {}),
         "instance": False,
@@ -91,7 +98,7 @@ def medication(handbook: Handbook, fluid: Fluid) -> Plain:
     ingredients = [ingredient(content, told, handbook.catalogue) for content, told in pairs]
     return {
         "resourceType": "Medication",
-        "id": fluid.id,
+        **_id(fluid.id),
         "meta": {"tag": [{"display": f"review: {parts.review(fluid)['state']}"}]},
         "text": narrative(*_lines(handbook, fluid)),
         "code": code,

@@ -36,8 +36,14 @@ def substance(entry: Substance, catalogue: Catalogue) -> Plain:
     mass = None if entry.formula is None else molar_mass(entry.formula)
     made: Plain = {"id": entry.id, "name": entry.name}
     made |= {"formula": entry.formula, "g_per_mol": mass, "releases": releases}
+    made["codes"] = _known(entry.identifiers.model_dump()) if entry.identifiers else {}
     made["reasons"] = {} if entry.formula else dict.fromkeys(("formula", "g_per_mol"), NO_FORMULA)
     return made
+
+
+def codes(fluid: Fluid) -> Plain:
+    """The code of the class that a fluid belongs to, where the entry cites one."""
+    return {"atc": fluid.atc.code} if fluid.atc else {}
 
 
 def content_name(entry: Content, catalogue: Catalogue) -> str:
@@ -122,7 +128,7 @@ def _source(source: Source) -> Plain:
     told: Plain = {"id": source.id, "title": source.title}
     told |= {"body": source.body, "authors": source.authors}
     told |= {"year": source.year, "identifier": source.identifier, "address": source.address}
-    return {key: value for key, value in told.items() if value is not None}
+    return _known(told)
 
 
 def review(fluid: Fluid) -> Plain:
@@ -135,4 +141,9 @@ def review(fluid: Fluid) -> Plain:
         return {"state": effective}
     told = {"state": effective, "by": stamp.by, "second": stamp.second}
     told |= {"on": stamp.on, "due": stamp.due, "covers": stamp.covers}
+    return _known(told)
+
+
+def _known(told: Plain) -> Plain:
+    """What has a value; the other keys are left out."""
     return {key: value for key, value in told.items() if value is not None}

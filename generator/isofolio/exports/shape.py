@@ -80,6 +80,20 @@ class Interval(TypedDict):
     seen: Grade
 
 
+class SubstanceCodes(TypedDict):
+    """Codes of a substance in the form as weighed; one that is not known is left out."""
+
+    inchikey: NotRequired[str]
+    unii: NotRequired[str]
+    cas: NotRequired[str]
+
+
+class FluidCodes(TypedDict):
+    """The class that a fluid belongs to, where the entry cites one; no code names the fluid."""
+
+    atc: NotRequired[str]
+
+
 class Substance(TypedDict):
     """What is weighed: a salt or a sugar with its water of crystallisation, or a colloid."""
 
@@ -90,6 +104,7 @@ class Substance(TypedDict):
     releases: Annotated[
         dict[str, int], Field(description="Particles a formula unit sets free, by quantity.")
     ]
+    codes: SubstanceCodes
     reasons: Reasons
 
 
@@ -203,6 +218,7 @@ class Fluid(TypedDict):
     status: Annotated[str, _one_of(STATUSES)]
     jurisdiction: list[Annotated[str, _one_of(JURISDICTIONS)]]
     also_known_as: list[Name]
+    codes: FluidCodes
     contents: list[WeighedContent | DeclaredContent]
     complete: Annotated[
         bool, Field(description="Whether what is not listed is absent; otherwise it is unknown.")
