@@ -239,6 +239,17 @@ def test_an_export_for_a_hospital_without_a_stock_file_is_refused(project):
     assert "stock/nowhere.yml" in result.output
 
 
+def test_the_addresses_of_linked_data_stand_in_the_built_site(built):
+    folder = built / "site" / "downloads"
+    graph = json.loads((folder / "isofolio.jsonld").read_text(encoding="utf-8"))["@graph"]
+    for node in graph:
+        path, _, anchor = node["@id"].partition("#")
+        page = (folder / path).resolve()
+        assert page.is_file(), node["@id"]
+        assert not anchor or f'id="{anchor}"' in page.read_text(encoding="utf-8")
+    assert len(graph) > 100
+
+
 def test_csv_has_a_head_and_lines_of_every_fluid(project):
     head, *lines = run(project, "export", "csv").out.splitlines()
     assert head.startswith("id,name,quantity,unit,value,reason,")

@@ -6,12 +6,10 @@ recommendation, 2020): @vocab, @graph, relative addresses resolved against the f
 """
 
 import json
-import posixpath
 
 import pytest
 
 from isofolio.exports.linked_data import LICENCE, linked_data_export
-from isofolio.vocabulary.exports import EXPORT_FORMS
 from isofolio.vocabulary.purpose import PURPOSE
 
 THING = {"name", "alternateName", "description", "identifier", "url"}
@@ -84,17 +82,6 @@ def test_every_reference_inside_the_file_finds_its_node(nodes):
     inside = {address for address in references if not address.startswith("https://")}
     assert inside <= known
     assert len(inside) > 68
-
-
-def test_addresses_are_those_of_the_site(handbook, nodes):
-    from isofolio.folio import pages_of
-
-    pages = {page.path for page in pages_of(handbook)} | {"about.html"}
-    folder = posixpath.dirname("downloads/isofolio.jsonld")
-    assert "isofolio.jsonld" in {form.file for form in EXPORT_FORMS}
-    for node in nodes:
-        path = posixpath.normpath(posixpath.join(folder, node["@id"].partition("#")[0]))
-        assert path in pages
 
 
 def test_strengths_are_the_grams_of_the_handbook(handbook, nodes):
