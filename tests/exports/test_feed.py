@@ -72,6 +72,11 @@ def test_what_an_entry_must_have(feed):
     assert all(identifier.startswith(SITE) for identifier in ids)
 
 
+def test_the_title_is_the_first_sentence(feed):
+    titles = [once(entry, "title") for entry in feed.findall(f"{ATOM}entry")]
+    assert titles[1:] == ["A limit was mended", "The catalogue opens"]
+
+
 def test_dates_are_the_catalogues_and_the_newest_comes_first(feed):
     told = [once(entry, "updated") for entry in feed.findall(f"{ATOM}entry")]
     assert told == [f"{day}T00:00:00Z" for day in ("2027-02-01", "2026-12-24", "2026-11-25")]

@@ -37,7 +37,7 @@ def atom_feed(handbook: Handbook, site_url: str, site_name: str) -> bytes:
 def _entry(feed: Element, change: Change, address: str) -> None:
     entry = SubElement(feed, "entry")
     _put(entry, "id", address)
-    _put(entry, "title", change.text.partition(". ")[0])
+    _put(entry, "title", change.text.partition(". ")[0].removesuffix("."))
     _put(entry, "updated", _moment(change.on))
     SubElement(entry, "link", {"rel": "alternate", "type": "text/html", "href": address})
     _put(entry, "content", change.text, type="text")
