@@ -12,8 +12,9 @@ from isofolio.commands.cards import card
 from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
+from isofolio.commands.schemas import schema
 
-COMMANDS = (check, build, serve, new, export, card)
+COMMANDS = (check, build, serve, new, schema, export, card)
 
 
 def forgive_console() -> None:

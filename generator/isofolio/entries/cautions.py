@@ -38,7 +38,19 @@ def _short(value: Any) -> Any:
 
 
 class Condition(Record):
-    """One condition out of the closed set; which keys it takes is told by `when`."""
+    """One condition out of the closed set; which keys it takes is told by `when`.
+
+    when: the shape of the condition; it tells which other keys are written.
+    quantity: the quantity that is held against the limit.
+    limit: the limit.
+    particles: ions or molecules of the fluid.
+    substances: what is weighed into it.
+    kinds: kinds of colloid, or of container.
+    roles: roles of the fluid.
+    statuses: statuses of the fluid.
+    situations: situations of the fluid.
+    ids: the fluids themselves.
+    """
 
     when: Annotated[str, one_of(tuple(CONDITIONS))]
     quantity: Annotated[str, one_of(tuple(QUANTITY_BY_ID), "a quantity")] | None = None
@@ -62,14 +74,34 @@ class Condition(Record):
 
 
 class OtherView(Record):
-    """What another source says of the same hazard."""
+    """What another source says of the same hazard.
+
+    text: what it says.
+    cite: where it says so.
+    """
 
     text: Text
     cite: Citation
 
 
 class Caution(Entry):
-    """A caution: raised where every condition holds and none of `unless` does."""
+    """A caution: raised where every condition holds and none of `unless` does.
+
+    name: the heading on the Cautions page.
+    signal: danger: will kill or maim; warning: could; caution: could injure; notice: cannot.
+    imperative: one line that says what to do, at most 90 characters.
+    text: two to four sentences: what happens, why, who says so.
+    applies: every one of these conditions must hold.
+    unless: none of these conditions may hold.
+    said_by: the answer of the first screen that already says it; then no box stands there.
+    short: of said_by: body, the words in that answer.
+    cite: what backs it: a citation, or the words common practice.
+    disagree: what other sources say of the same hazard.
+    note: what a reader should know of it.
+    raised_by: a fluid that raises it: a test looks.
+    not_by: a near neighbour that does not.
+    review: the review stamp; a new or changed entry is a draft.
+    """
 
     signal: Annotated[str, one_of(SIGNAL_WORDS)]
     imperative: Annotated[Title, BeforeValidator(_short)]

@@ -24,9 +24,15 @@ def _few(value: Any) -> Any:
 class Comparison(Entry):
     """Two to six fluids side by side, with plasma or without.
 
-    quantities: the rows of its table; volumes: for which volumes those are told that a container
-    holds a share of (a litre where none is given); text: what to see, in a paragraph; points: the
-    same in short sentences. Figures in both are placeholders (`wording.placeholders`).
+    fluids: two to six fluids.
+    plasma: whether plasma stands beside them.
+    quantities: the rows of its table.
+    volumes: the volumes for which those are told that a container holds a share of; a litre
+      where none is given.
+    text: what to see, in a paragraph; figures are placeholders, as in {glucose-5 osmolarity}.
+    points: the same in short sentences.
+    cite: what backs a statement that is no figure of ours.
+    review: the review stamp; a new or changed entry is a draft.
     """
 
     fluids: Annotated[list[FluidId], BeforeValidator(_few)]

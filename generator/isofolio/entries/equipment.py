@@ -10,7 +10,13 @@ from isofolio.vocabulary.terms import EQUIPMENT_KINDS
 
 
 class Part(Record):
-    """A part of a drawing, keyed by its number."""
+    """A part of a drawing, keyed by its number.
+
+    number: its number in the drawing.
+    name: what it is called.
+    text: what it does.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     number: Count
     name: Title
@@ -19,7 +25,21 @@ class Part(Record):
 
 
 class Equipment(Entry):
-    """A set, a connector, a container ... with its drawing, its use and its hazards."""
+    """A set, a connector, a container ... with its drawing, its use and its hazards.
+
+    kind: what kind of thing it is.
+    summary: what it is for, in two sentences.
+    drawing: the name of its drawing.
+    parts: its parts, by their number in the drawing.
+    how: how it is used, step by step.
+    facts: what is worth knowing.
+    disagree: what other sources say.
+    goes_wrong: what goes wrong with it, and what to do.
+    figures: published figures.
+    needed_by: the fluids that need it: conditions as in a caution.
+    see: other equipment.
+    review: the review stamp; a new or changed entry is a draft.
+    """
 
     kind: Annotated[str, one_of(EQUIPMENT_KINDS)]
     summary: Text

@@ -11,8 +11,20 @@ from isofolio.vocabulary.terms import MIXING_FINDINGS, MIXING_KINDS, MIXING_MODE
 class Mixing(Entry):
     """A pair that was looked at together.
 
-    first, second: what is told first (the drug) and its partner. concerns: the fluids it speaks
-    of; all conditions must hold, none named means no fluid of the catalogue.
+    first: what is told first: the drug.
+    second: its partner.
+    kind: what meets what.
+    mode: in which way they meet; a pass in one way says nothing of another.
+    finding: what was found.
+    concerns: the fluids it speaks of: all conditions must hold; none means no fluid of the
+      catalogue.
+    what_happens: one to three sentences; never worked out by arithmetic.
+    tested: concentrations, times and temperatures, as the source gives them.
+    instead: what to use instead, and what to check.
+    cites: who tested it.
+    disagree: what other sources say.
+    note: what a reader should know of it.
+    review: the review stamp; a new or changed entry is a draft.
     """
 
     first: Text

@@ -1,6 +1,6 @@
 """The shape of every entry. One field, one line of the template in catalogue/README.md."""
 
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
 
@@ -77,7 +77,14 @@ class Record(BaseModel):
 
 
 class Citation(Record):
-    """Where a figure comes from: the source, the place in it, how it was seen, and when."""
+    """Where a figure comes from: the source, the place in it, how it was seen, and when.
+
+    source: the source; left out only where seen is arithmetic.
+    at: the place in it: a section, a table, a page.
+    seen: read: the issuing body's own text; copy: another page that names the source;
+      arithmetic: worked out here from printed inputs; memory: no source, refused on a page.
+    on: the day you looked.
+    """
 
     source: SourceId | None = None
     at: Text
@@ -104,11 +111,20 @@ def _backing(value: Any) -> Any:
 
 
 # None stands for "common practice, no source": the page says so in these words.
-Backing = Annotated[Citation | None, BeforeValidator(_backing)]
+_Written = Citation | Literal["common practice"]
+Backing = Annotated[Citation | None, BeforeValidator(_backing, json_schema_input_type=_Written)]
 
 
 class Review(Record):
-    """A review stamp. Nobody but a named person's hand moves it from draft."""
+    """A review stamp. Nobody but a named person's hand moves it from draft.
+
+    state: draft until `isofolio review` writes something else.
+    by: who checked it: a role or initials.
+    second: who checked it again: another person.
+    on: the day of the check.
+    due: the day by which it is to be checked again.
+    covers: the digest of what was checked; the program writes it.
+    """
 
     state: Annotated[str, one_of(REVIEW_STATES)]
     by: Text | None = None
@@ -135,7 +151,12 @@ class Review(Record):
 
 
 class AlsoKnownAs(Record):
-    """Another name of a fluid, and what kind of name it is."""
+    """Another name of a fluid, and what kind of name it is.
+
+    name: the name as it is said or printed.
+    kind: what kind of name it is; misspellings are found and never shown.
+    where: where it is used, of a national name.
+    """
 
     name: Title
     kind: Annotated[str, one_of(NAME_KINDS)]
@@ -143,7 +164,13 @@ class AlsoKnownAs(Record):
 
 
 class Content(Record):
-    """One weighed substance, or one declared particle, of a litre."""
+    """One weighed substance, or one declared particle, of a litre.
+
+    substance: what is weighed, in the form it is weighed in.
+    particle: an ion or molecule that the label declares, where no weighed recipe was read.
+    amount: how much a litre holds.
+    charge: the charge of a colloid, where a source declares it.
+    """
 
     substance: SubstanceId | None = None
     particle: ParticleId | None = None
@@ -161,7 +188,12 @@ class Content(Record):
 
 
 class Variant(Record):
-    """Another published recipe of the same title."""
+    """Another published recipe of the same title.
+
+    name: what tells this recipe apart.
+    contents: what it weighs into a litre.
+    cite: where it is printed.
+    """
 
     name: Text
     contents: list[Content]
@@ -169,7 +201,14 @@ class Variant(Record):
 
 
 class Declared(Record):
-    """What one source prints of a fluid."""
+    """What one source prints of a fluid.
+
+    source: the source that prints the figures.
+    at: the place in it: a section, a table, a page.
+    seen: how it was seen: read, copy or arithmetic.
+    on: the day you looked.
+    values: each printed figure by its quantity, as printed.
+    """
 
     source: SourceId
     at: Text
@@ -179,28 +218,45 @@ class Declared(Record):
 
 
 class Container(Record):
-    """A size in which a fluid is sold."""
+    """A size in which a fluid is sold.
+
+    volume: the volume on the label.
+    kind: what it is.
+    """
 
     volume: AmountPresent
     kind: Annotated[str, one_of(CONTAINER_KINDS)]
 
 
 class Note(Record):
-    """A sentence and what backs it."""
+    """A sentence and what backs it.
+
+    text: one or two sentences.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     text: Text
     cite: Backing
 
 
 class Diluent(Record):
-    """What a concentrate is diluted in."""
+    """What a concentrate is diluted in.
+
+    fluids: the fluids it may be diluted in.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     fluids: list[FluidId]
     cite: Backing
 
 
 class Route(Record):
-    """What the product text of a title says of the vein."""
+    """What the product text of a title says of the vein.
+
+    vein: the vein that the product text asks for.
+    text: what it says, in a sentence.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     vein: Annotated[str, one_of(ROUTES)]
     text: Text
@@ -208,21 +264,54 @@ class Route(Record):
 
 
 class Atc(Record):
-    """A code of the anatomical therapeutic chemical classification."""
+    """A code of the anatomical therapeutic chemical classification.
+
+    code: the code, only where verified.
+    cite: where it was verified.
+    """
 
     code: AtcCode
     cite: Citation
 
 
 class Entry(Record):
-    """What every entry with a page of its own has."""
+    """What every entry with a page of its own has.
+
+    id: the file name without .yml; it never changes and is never used again.
+    name: the title or heading, as it is printed.
+    """
 
     id: Identifier
     name: Title
 
 
 class Fluid(Entry):
-    """A fluid of the cupboard."""
+    """A fluid of the cupboard.
+
+    name: the title on the label; a strength is written "figure space %".
+    role: ready to hang, a concentrate to dilute, a colloid, a blood product, or only for
+      mixing.
+    status: current, retired or not-for-use; the last two need status_note.
+    status_note: why it is not current.
+    replaced_by: of a retired fluid: what took its place.
+    jurisdiction: where this title and strength are sold.
+    also_known_as: other names, so that the finder leads here.
+    contents: what is weighed into a litre, or the ions that the label declares.
+    contents_cite: what backs it: a citation, or the words common practice.
+    complete: no where the source does not give the whole composition; otherwise leave it out.
+    variants: other published recipes of the same title; the label audit tries them all.
+    declared: what labels and tables print, a group a source.
+    containers: the sizes in which it is sold.
+    containers_cite: what backs it: a citation, or the words common practice.
+    situations: what it is reached for.
+    giving: sentences about giving it.
+    diluent: of a concentrate: what it is diluted in.
+    route: what the product text says of the vein.
+    with_blood: what a source says of a line that carries blood; calcium and glucose are told by
+      cautions.
+    atc: its code in the classification, only where verified.
+    review: the review stamp; a new or changed entry is a draft.
+    """
 
     role: Annotated[str, one_of(ROLES)]
     status: Annotated[str, one_of(STATUSES)]
@@ -257,14 +346,28 @@ class Fluid(Entry):
 
 
 class Acid(Record):
-    """A weighed acid: the base beside it decides the charge of its anion."""
+    """A weighed acid: the base beside it decides the charge of its anion.
+
+    particle: the anion that it leaves.
+    up_to: how many charges the base can give one of them.
+    """
 
     particle: ParticleId
     up_to: Times
 
 
 class Osmosis(Record):
-    """How the osmolality estimate treats a substance: Pitzer parameters, a likeness or a slope."""
+    """How the osmolality estimate treats a substance: Pitzer parameters, a likeness or a slope.
+
+    b0: Pitzer parameter β(0) [kg/mol].
+    b1: Pitzer parameter β(1) [kg/mol].
+    b2: Pitzer parameter β(2) [kg/mol], of salts of two divalent ions.
+    c: Pitzer parameter Cφ [kg²/mol²].
+    like: a substance of the same charges whose coefficient is taken.
+    slope: by how much the osmotic coefficient of an uncharged substance rises [per mol/kg].
+    ratio: the measured osmotic coefficient itself.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     b0: Number | None = None
     b1: Number | None = None
@@ -290,7 +393,12 @@ class Osmosis(Record):
 
 
 class Identifiers(Record):
-    """Codes of a substance, each only where verified."""
+    """Codes of a substance, each only where verified.
+
+    inchikey: the InChIKey of the form that is weighed.
+    unii: the code of the substance register.
+    cas: the registry number.
+    """
 
     inchikey: InchiKey | None = None
     unii: Unii | None = None
@@ -298,7 +406,20 @@ class Identifiers(Record):
 
 
 class Substance(Entry):
-    """What is weighed: a salt or a sugar by its formula, or a colloid by its kind."""
+    """What is weighed: a salt or a sugar by its formula, or a colloid by its kind.
+
+    name: the name of the form that is weighed, with its water.
+    formula: the formula as weighed, water in brackets; not of a colloid.
+    hydrate: the water of crystallisation that the formula holds.
+    colloid: of a colloid: its kind; it releases nothing.
+    releases: what one formula unit becomes in water: how many of each particle.
+    base: mEq of base per mmol; it neutralises an acid or a polyanion.
+    acid: of a weighed acid: the anion that it leaves.
+    osmosis: how its osmolality is estimated; leave it out of a colloid.
+    identifiers: codes, only where verified.
+    identifiers_cite: where the codes were verified.
+    note: what a reader should know of it.
+    """
 
     formula: Formula | None = None
     hydrate: Annotated[str, one_of(HYDRATES)] | None = None
@@ -326,7 +447,21 @@ class Substance(Entry):
 
 
 class Particle(Record):
-    """An ion or a molecule in solution."""
+    """An ion or a molecule in solution.
+
+    id: the key by which substances and fluids name it.
+    name: the name in a sentence.
+    symbol: how a chemist writes it, with its charge.
+    charge: its charge, with a minus for an anion.
+    strong: whether it is a strong ion, wholly dissociated at the pH of plasma.
+    fate: what the body makes of it.
+    pattern: its pattern in the drawings.
+    colour: the name of its colour in the drawings.
+    volume: its partial molar volume at 25 °C [cm³/mol].
+    counts_as: the quantity under which it is counted, where that has another name.
+    note: what a reader should know of it.
+    volume_cite: what backs the volume: a citation, or the words common practice.
+    """
 
     id: Identifier
     name: Title
@@ -343,13 +478,24 @@ class Particle(Record):
 
 
 class Particles(Record):
-    """particles.yml"""
+    """particles.yml
+
+    particles: the ions and molecules, in the order in which drawings stack them.
+    """
 
     particles: list[Particle]
 
 
 class Interval(Record):
-    """A reference interval of plasma."""
+    """A reference interval of plasma.
+
+    quantity: the quantity.
+    interval: from and to, with the unit.
+    population: whom it was measured in.
+    beside: yes for the one that stands beside the fluids; otherwise leave it out.
+    cite: where it is printed.
+    note: what a reader should know of it.
+    """
 
     quantity: Annotated[str, one_of(tuple(IN_PLASMA), "a quantity")]
     interval: AmountField
@@ -360,13 +506,21 @@ class Interval(Record):
 
 
 class Plasma(Record):
-    """plasma.yml"""
+    """plasma.yml
+
+    intervals: the reference intervals, source by source.
+    """
 
     intervals: list[Interval]
 
 
 class Disagreement(Record):
-    """What another source says of the same limit."""
+    """What another source says of the same limit.
+
+    value: its value.
+    text: what it says, and of whom.
+    cite: where it says so.
+    """
 
     value: AmountField
     text: Text
@@ -374,7 +528,17 @@ class Disagreement(Record):
 
 
 class Limit(Record):
-    """A threshold that a rule reads."""
+    """A threshold that a rule reads.
+
+    id: the key by which rules and hospitals name it.
+    quantity: the quantity that is held against it.
+    value: the threshold, written at the precision at which it is compared.
+    stricter: whether a lower or a higher value is stricter; a hospital may only set a stricter
+      one.
+    text: what it means, in a sentence that pages print.
+    cite: where it is printed.
+    disagree: what other sources say of the same threshold.
+    """
 
     id: Identifier
     quantity: Text
@@ -386,13 +550,21 @@ class Limit(Record):
 
 
 class Limits(Record):
-    """limits.yml"""
+    """limits.yml
+
+    limits: the thresholds.
+    """
 
     limits: list[Limit]
 
 
 class Word(Record):
-    """A word that means more than one fluid."""
+    """A word that means more than one fluid.
+
+    word: the word as it is said.
+    candidates: the fluids that it may mean.
+    tells_apart: what tells them apart, in a sentence or two.
+    """
 
     word: Title
     candidates: list[FluidId]
@@ -400,13 +572,23 @@ class Word(Record):
 
 
 class Words(Record):
-    """words.yml"""
+    """words.yml
+
+    words: the words.
+    """
 
     words: list[Word]
 
 
 class NotInstead(Record):
-    """What an alternative is not for, by a case out of a closed list; loud: told as a warning."""
+    """What an alternative is not for, by a case out of a closed list; loud: told as a warning.
+
+    id: a key of its own.
+    case: what speaks against taking one for the other.
+    loud: yes where it is told as a warning; otherwise it ends a line.
+    text: the sentence, or what follows "Not instead of this for".
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     id: Identifier
     case: Annotated[str, one_of(NOT_INSTEAD_CASES)]
@@ -416,13 +598,28 @@ class NotInstead(Record):
 
 
 class NotInsteads(Record):
-    """not-instead.yml"""
+    """not-instead.yml
+
+    cases: the cases, in the order in which they are told.
+    """
 
     cases: list[NotInstead]
 
 
 class Source(Record):
-    """A published source."""
+    """A published source.
+
+    id: the file name without .yml, by which entries cite it.
+    kind: what kind of publication it is.
+    title: its title, without brand or maker.
+    body: the body that issued it.
+    authors: its authors, where no body issued it.
+    year: the year of publication.
+    edition: its edition or date.
+    identifier: a doi, pmid, isbn or number of a standard.
+    address: where it can be read.
+    note: what a reader should know of it.
+    """
 
     id: Identifier
     kind: Annotated[str, one_of(SOURCE_KINDS)]
@@ -443,7 +640,12 @@ class Source(Record):
 
 
 class Change(Record):
-    """A dated line of what a reader should know."""
+    """A dated line of what a reader should know.
+
+    on: the day of the change.
+    text: what changed, in a sentence for readers.
+    pages: the pages it touches, as in fluids/glucose-5.
+    """
 
     on: Date
     text: Text
@@ -451,6 +653,9 @@ class Change(Record):
 
 
 class Changes(Record):
-    """changes.yml"""
+    """changes.yml
+
+    changes: the changes, in any order.
+    """
 
     changes: list[Change]

@@ -36,6 +36,7 @@ _WHOLE = r"-?(?:0|[1-9][0-9]{0,8})"
 # A longer list is not repeated where there is a guess at what was meant.
 LONG_LIST = 20
 _IDENTIFIER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_ADDRESS = r"https://[a-z0-9.-]+(/[A-Za-z0-9._~/%?=&,;:@+()-]*)?"
 
 
 def _scalar(value: Any) -> str:
@@ -123,7 +124,7 @@ def _date(value: Any) -> str:
 
 def _address(value: Any) -> str:
     text = _text(value)
-    if not re.fullmatch(r"https://[a-z0-9.-]+(/[A-Za-z0-9._~/%?=&,;:@+()-]*)?", text):
+    if not re.fullmatch(_ADDRESS, text):
         raise fault(f"{quoted(text)} is not an address we link to", "Write it as https://…")
     return text
 
@@ -168,22 +169,39 @@ class Reference(str):
         return made
 
 
+# Kinds whose entries stand in one file, and not in a folder.
+_LISTED = ("particles", "limits")
+
+
 def _reference(kind: str) -> PlainValidator:
     def check(value: Any) -> Reference:
         return Reference(_identifier(value), kind)
 
-    return PlainValidator(check, json_schema_input_type=str)
+    described = f"An id of {kind}.yml." if kind in _LISTED else f"An id of {kind}/."
+    written = Annotated[str, Field(pattern=f"^{_IDENTIFIER.pattern}$", description=described)]
+    return PlainValidator(check, json_schema_input_type=written)
 
 
-Text = Annotated[str, BeforeValidator(_text)]
-Title = Annotated[str, BeforeValidator(_title)]
-Identifier = Annotated[str, BeforeValidator(_identifier)]
-Number = Annotated[float, PlainValidator(_number), WithJsonSchema({"type": "number"})]
-Count = Annotated[int, PlainValidator(_count), WithJsonSchema({"type": "integer"})]
+def _shape(pattern: str, *examples: str, kinds: tuple[str, ...] = ("string",), **more: Any) -> Any:
+    """What completion is told of a value: its form as text, and a number where YAML sees one."""
+    shown: dict[str, Any] = {"examples": list(examples)} if examples else {}
+    kind = kinds[0] if len(kinds) == 1 else list(kinds)
+    return WithJsonSchema({"type": kind, "pattern": f"^{pattern}$", **shown, **more})
+
+
+Text = Annotated[str, BeforeValidator(_text), WithJsonSchema({"type": "string", "minLength": 1})]
+Title = Annotated[str, BeforeValidator(_title), _shape(r"[^<>\n]+")]
+Identifier = Annotated[str, BeforeValidator(_identifier), _shape(_IDENTIFIER.pattern)]
+Number = Annotated[float, PlainValidator(_number), _shape(_FIGURE, kinds=("number", "string"))]
+Count = Annotated[int, PlainValidator(_count), _shape(_WHOLE, kinds=("integer", "string"))]
+Times = Annotated[
+    int, PlainValidator(_times), _shape("[1-9][0-9]{0,8}", kinds=("integer", "string"), minimum=1)
+]
 YesNo = Annotated[bool, PlainValidator(_yes_no), WithJsonSchema({"enum": ["yes", "no"]})]
-Times = Annotated[int, PlainValidator(_times), WithJsonSchema({"type": "integer", "minimum": 1})]
-Date = Annotated[str, BeforeValidator(_date)]
-Address = Annotated[str, BeforeValidator(_address)]
+Date = Annotated[
+    str, BeforeValidator(_date), _shape("[0-9]{4}-[0-9]{2}-[0-9]{2}", "2026-11-25", format="date")
+]
+Address = Annotated[str, BeforeValidator(_address), _shape(_ADDRESS)]
 FluidId = Annotated[Reference, _reference("fluids")]
 SubstanceId = Annotated[Reference, _reference("substances")]
 ParticleId = Annotated[Reference, _reference("particles")]
@@ -304,6 +322,24 @@ def _not_negative(value: Any) -> Amount:
     return amount
 
 
-_AMOUNT_SCHEMA = WithJsonSchema({"type": "string", "description": _HOW})
-AmountField = Annotated[Amount, PlainValidator(parse_amount), _AMOUNT_SCHEMA]
-AmountPresent = Annotated[Amount, PlainValidator(_not_negative), _AMOUNT_SCHEMA]
+def _amount_pattern(figure: str) -> str:
+    """The form of an amount in one pattern, for completion; `parse_amount` is what reads it."""
+    above, below = "|".join(NUMERATORS), "|".join(DENOMINATORS[1:])
+    container = r"per [1-9][0-9]{0,5}(\.[0-9]+)? mL"
+    unit = rf"( (({above})(/({below})| {container})?|% w/v))?"
+    return rf"(trace|not declared|(at most )?{figure}{unit}|{figure} to {figure}{unit})"
+
+
+def _amount_shape(figure: str, **more: Any) -> Any:
+    examples = ("50 g/L", "4.5 to 7.0", "at most 2 mmol/L", "20 mmol per 500 mL", "0.9 % w/v")
+    kinds = ("string", "number")
+    pattern = _amount_pattern(figure)
+    return _shape(
+        pattern, *examples, "trace", "not declared", kinds=kinds, description=_HOW, **more
+    )
+
+
+AmountField = Annotated[Amount, PlainValidator(parse_amount), _amount_shape(_FIGURE)]
+AmountPresent = Annotated[
+    Amount, PlainValidator(_not_negative), _amount_shape(_FIGURE.removeprefix("-?"), minimum=0)
+]

@@ -13,21 +13,34 @@ SHOWN = ("volume", *QUANTITY_BY_ID)
 
 
 class Candidate(Record):
-    """A fluid to look at, and why."""
+    """A fluid to look at, and why.
+
+    fluid: the fluid.
+    why: why one looks at it here, in a sentence.
+    """
 
     fluid: FluidId
     why: Text
 
 
 class Trap(Record):
-    """The wrong choice most often described."""
+    """The wrong choice most often described.
+
+    text: the choice, and what comes of it.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     text: Text
     cite: Backing
 
 
 class Basis(Record):
-    """What all fluids of a comparison have in common: a volume, or an amount of a quantity."""
+    """What all fluids of a comparison have in common: a volume, or an amount of a quantity.
+
+    volume: the volume that all of them are compared in.
+    quantity: or the quantity that all of them are to hold.
+    amount: how much of it.
+    """
 
     volume: AmountField | None = None
     quantity: Annotated[str, one_of(tuple(QUANTITY_BY_ID), "a quantity")] | None = None
@@ -45,7 +58,13 @@ class Basis(Record):
 
 
 class SideBySide(Record):
-    """Figures computed for the question at hand."""
+    """Figures computed for the question at hand.
+
+    question: the question that the figures answer.
+    basis: what all fluids have in common.
+    fluids: the fluids; those of the situation where none is named.
+    show: the quantities that are shown.
+    """
 
     question: Text
     basis: Basis
@@ -54,14 +73,23 @@ class SideBySide(Record):
 
 
 class Row(Record):
-    """A row of a published table, with its source."""
+    """A row of a published table, with its source.
+
+    cells: a text for each column.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     cells: list[Text]
     cite: Backing
 
 
 class PublishedTable(Record):
-    """Published figures that are not computed here."""
+    """Published figures that are not computed here.
+
+    caption: what the table shows.
+    columns: the heads of its columns.
+    rows: its rows.
+    """
 
     caption: Text
     columns: list[Text]
@@ -79,7 +107,12 @@ class PublishedTable(Record):
 
 
 class Guidance(Record):
-    """What a source says, with its year; never an order."""
+    """What a source says, with its year; never an order.
+
+    text: what the source says, told and not quoted.
+    year: the year in which it said so.
+    cite: where it says so.
+    """
 
     text: Text
     year: Count | None = None
@@ -87,7 +120,21 @@ class Guidance(Record):
 
 
 class Situation(Entry):
-    """What a fluid is reached for. A stub holds the summary alone."""
+    """What a fluid is reached for. A stub holds the summary alone.
+
+    summary: what it is and what is replaced, in a sentence.
+    emergency: yes where the page is one key from home.
+    first: what comes first, before any fluid.
+    replaced: what is lost or lacking.
+    fluids: the fluids to look at.
+    trap: the wrong choice most often described.
+    compare: figures computed side by side.
+    tables: published figures that are not computed here.
+    guidance: what published guidance says.
+    disagree: what other sources say.
+    call: when to call for help.
+    review: the review stamp; a new or changed entry is a draft.
+    """
 
     summary: Text
     emergency: YesNo = False

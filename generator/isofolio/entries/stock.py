@@ -9,7 +9,14 @@ from isofolio.entries.scalars import AmountField, FluidId, LimitId, Text, Title,
 
 
 class Kept(Record):
-    """A fluid that the hospital keeps. Nothing here can change what a bag holds."""
+    """A fluid that the hospital keeps. Nothing here can change what a bag holds.
+
+    fluid: the fluid.
+    sizes: the volumes that are kept; all of them where none is named.
+    wards: where it is kept.
+    local_names: what this hospital calls it.
+    note: what a reader here should know of it.
+    """
 
     fluid: FluidId
     sizes: list[AmountField] = []
@@ -19,7 +26,12 @@ class Kept(Record):
 
 
 class StricterLimit(Record):
-    """A limit that the hospital draws tighter, and why."""
+    """A limit that the hospital draws tighter, and why.
+
+    limit: the limit of limits.yml.
+    value: the value here: as strict or stricter, in the same unit.
+    why: who decided so, in a few words that end a sentence.
+    """
 
     limit: LimitId
     value: AmountField
@@ -27,7 +39,14 @@ class StricterLimit(Record):
 
 
 class Stock(Entry):
-    """The cupboard of one hospital."""
+    """The cupboard of one hospital.
+
+    name: the hospital.
+    note: what a reader should know of this stock.
+    fluids: what is kept.
+    limits: the limits that are drawn tighter here.
+    review: the review stamp; a new or changed entry is a draft.
+    """
 
     note: Text | None = None
     fluids: list[Kept]

@@ -22,7 +22,13 @@ PageAddress = Annotated[
 class Term(Entry):
     """One term of the glossary; other names of it lead to the same place.
 
-    see: other terms; pages: where the handbook says more.
+    name: the term, as it stands in a sentence.
+    also_known_as: other names that lead here; no two terms share one.
+    text: one or two sentences; figures are placeholders, as in {glucose-5 osmolarity}.
+    see: other terms.
+    pages: where the handbook says more.
+    cite: what backs it: a citation, or the words common practice.
+    review: the review stamp; a new or changed entry is a draft.
     """
 
     also_known_as: list[Title] = []
@@ -36,7 +42,14 @@ class Term(Entry):
 class Confusion(Entry):
     """What is said on wards, what is true, with a live number, and why it matters.
 
-    see: fluids that show it; pages: where the handbook says more.
+    name: the heading.
+    said: what is said, as it is heard.
+    truth: what is true, with at least one figure as a placeholder.
+    why: why it matters.
+    cite: what backs it: a citation, or the words common practice.
+    see: fluids that show it.
+    pages: where the handbook says more.
+    review: the review stamp; a new or changed entry is a draft.
     """
 
     said: Text
