@@ -12,9 +12,10 @@ from isofolio.commands.cards import card
 from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
+from isofolio.commands.formatting import fmt
 from isofolio.commands.schemas import schema
 
-COMMANDS = (check, build, serve, new, schema, export, card)
+COMMANDS = (check, build, serve, new, fmt, schema, export, card)
 
 
 def forgive_console() -> None:

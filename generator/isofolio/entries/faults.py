@@ -104,7 +104,7 @@ def _kind_of(value: object) -> str:
 
 def _fix_of_key(tree: Tree, kind: type[BaseModel], path: Path, meant: list[str]) -> str:
     """The key that was meant, or the nearest that is not there yet, or else all that are known."""
-    known = _keys_at(kind, path[:-1])
+    known = keys_at(kind, path[:-1])
     absent = [key for key in known if (*path[:-1], key) not in tree.places]
     guess = did_you_mean(str(path[-1]), meant or absent)
     return guess or f"Known keys: {', '.join(known)}."
@@ -128,7 +128,7 @@ def _known_path(tree: Tree, location: Any) -> Path:
     return path
 
 
-def _keys_at(kind: type[BaseModel], location: Any) -> list[str]:
+def keys_at(kind: type[BaseModel], location: Any) -> list[str]:
     """The keys of the mapping at `location` in records of `kind`."""
     current: Any = kind
     for part in location:

@@ -121,7 +121,7 @@ def read_catalogue(folder: Path) -> Reading:
         message = f"there is no folder {folder.name}/ here"
         missing = Problem(folder.name, Place(1, 1), message, "Name it with --catalogue DIR.")
         return Reading(Catalogue(), (missing,), (), {}, "0" * 12)
-    trees = {file: _tree(file, path) for file, path in _files(folder)}
+    trees = {file: _tree(file, path) for file, path in catalogue_files(folder)}
     problems = [problem for tree in trees.values() for problem in tree.problems]
     records = {file: _record(tree, problems) for file, tree in trees.items()}
     problems += dangling(trees, records)
@@ -130,7 +130,7 @@ def read_catalogue(folder: Path) -> Reading:
     return Reading(catalogue, tuple(sorted(problems)), notices, trees, _digest(trees))
 
 
-def _files(folder: Path) -> Iterator[tuple[str, Path]]:
+def catalogue_files(folder: Path) -> Iterator[tuple[str, Path]]:
     """What lies in the folder, by its printable name; links to folders are not followed."""
     for path in sorted(folder.rglob("*")):
         parts = path.relative_to(folder).parts
@@ -153,7 +153,7 @@ def _tree(file: str, path: Path) -> Tree:
     """The tree of one file; without a root, and with one problem, where it cannot be read."""
     if path.is_symlink() or not path.is_file():
         return _refused(file, "a link, not a file", "Put what it leads to here, in its place.")
-    if _record_type(file) is None:
+    if record_type(file) is None:
         return _refused(file, *_no_place(file))
     try:
         with path.open("rb") as opened:
@@ -176,7 +176,8 @@ def _no_place(file: str) -> tuple[str, str]:
     return "no kind of entry has this place", f"{guess} See the table in README.md.".strip()
 
 
-def _record_type(file: str) -> type[BaseModel] | None:
+def record_type(file: str) -> type[BaseModel] | None:
+    """The record of a file by its place in the catalogue, or None where it has no place there."""
     folder, _, name = file.rpartition("/")
     if not folder:
         return LISTS[file][0] if file in LISTS else None
@@ -185,7 +186,7 @@ def _record_type(file: str) -> type[BaseModel] | None:
 
 def _record(tree: Tree, problems: list[Problem]) -> BaseModel | None:
     """The record of one file, or None with its faults appended."""
-    kind = _record_type(tree.file)
+    kind = record_type(tree.file)
     if tree.root is None or kind is None:
         return None
     if not isinstance(tree.root, dict):
