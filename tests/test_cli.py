@@ -290,7 +290,9 @@ def test_a_new_fluid_is_written_and_waits_to_be_filled_in(project):
     path = project / "catalogue" / "fluids" / "glucose-7-5.yml"
     assert f"Written to {path}. Fill it in" in result.output
     text = path.read_text(encoding="utf-8")
-    assert text.startswith("id: glucose-7-5\n")
+    assert text.startswith(
+        "# yaml-language-server: $schema=../schemas/fluids.json\nid: glucose-7-5\n"
+    )
     assert "name: Glucose 7.5 %\n" in text
     checked = asked(project, "check")
     assert checked.exit_code == 1
