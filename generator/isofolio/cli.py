@@ -13,9 +13,10 @@ from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
 from isofolio.commands.formatting import fmt
+from isofolio.commands.reviewing import review, reviews
 from isofolio.commands.schemas import schema
 
-COMMANDS = (check, build, serve, new, fmt, schema, export, card)
+COMMANDS = (check, build, serve, new, fmt, review, reviews, schema, export, card)
 
 
 def forgive_console() -> None:

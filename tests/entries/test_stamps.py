@@ -6,7 +6,9 @@ import pytest
 
 from isofolio.entries.reading import read_catalogue
 from isofolio.entries.records import Fluid
-from isofolio.entries.stamps import CLINICAL_FIELDS, digest, state
+from isofolio.entries.situations import Situation
+from isofolio.entries.stamps import CLINICAL_FIELDS, digest, stamp_of, state
+from isofolio.entries.teaching import Term
 
 SALINE = {
     "id": "saline",
@@ -20,9 +22,9 @@ SALINE = {
 }
 # The canonical form of the same, written by hand: sorted keys, no spaces, amounts by their text.
 CANONICAL = (
-    '{"complete":true,"containers":[{"kind":"bag","volume":"500 mL"}],'
+    '{"containers":[{"kind":"bag","volume":"500 mL"}],'
     '"contents":[{"amount":"0.9 % w/v","substance":"sodium-chloride"}],'
-    '"declared":[],"giving":[],"role":"ready","status":"current","variants":[]}'
+    '"role":"ready","status":"current"}'
 )
 CITE = {"source": "a-label", "at": "2", "seen": "read", "on": "2026-11-25"}
 
@@ -78,6 +80,33 @@ def test_names_and_places_end_none(change):
     covers = digest(fluid())
     assert digest(fluid(**change)) == covers
     assert state(stamped(covers, **change)) == "checked"
+
+
+TERM = {
+    "id": "mole",
+    "name": "mole",
+    "text": "An amount.",
+    "cite": "common practice",
+    "review": {"state": "draft"},
+}
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"text": "A burrowing animal."}, {"name": "mol"}, {"also_known_as": ["mol"]}, {"cite": CITE}],
+)
+def test_of_another_entry_everything_is_checked(change):
+    covers = digest(Term.model_validate(TERM))
+    assert digest(Term.model_validate(TERM | change)) != covers
+
+
+def test_a_situation_without_a_stamp_is_a_draft():
+    stub = Situation(id="a", name="A", summary="A sentence.")
+    assert stamp_of(stub).state == state(stub) == "draft"
+
+
+def test_what_says_no_more_than_its_absence_changes_nothing():
+    assert digest(fluid(giving=[], complete="yes")) == digest(fluid())
 
 
 def test_the_stamp_does_not_cover_itself():

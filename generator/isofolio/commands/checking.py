@@ -1,16 +1,16 @@
 """Read the whole catalogue and say what is wrong with it."""
 
 import sys
-from datetime import date
 from typing import TYPE_CHECKING
 
 import click
 
-from isofolio.commands.places import CATALOGUE_FAULT, Places, fail, need_entries, with_places
+from isofolio.commands.places import CATALOGUE_FAULT, Places, need_entries, with_places
+from isofolio.commands.reviewing import need_date
 
 if TYPE_CHECKING:
     from isofolio.entries.problems import Problem
-    from isofolio.entries.records import Fluid
+    from isofolio.entries.reading import Catalogue
 
 
 @click.command()
@@ -20,18 +20,19 @@ def check(places: Places, as_of: str | None) -> None:
     """Read the whole catalogue and name every problem, with its line and its remedy."""
     from isofolio.handbook import check_catalogue
 
-    if as_of is not None and not _is_date(as_of):
-        fail(f'"{as_of}" is not a date. Write it as in 2026-11-25.')
+    if as_of is not None:
+        need_date(as_of)
     need_entries(places.catalogue)
     reading, problems = check_catalogue(places.catalogue)
     for problem in problems:
         click.echo(f"{problem.text()}\n")
     for notice in reading.notices:
         click.echo(f"notice: {notice.file}: {notice.message}. {notice.fix}")
-    fluids = list(reading.catalogue.fluids.values())
     if as_of is not None:
-        _say_due(fluids, as_of)
-    click.echo(f"{len(reading.trees)} files, {len(fluids)} fluids, {_count(problems)}.")
+        _say_due(reading.catalogue, as_of)
+    click.echo(
+        f"{len(reading.trees)} files, {len(reading.catalogue.fluids)} fluids, {_count(problems)}."
+    )
     sys.exit(CATALOGUE_FAULT if problems else 0)
 
 
@@ -39,15 +40,10 @@ def _count(problems: tuple["Problem", ...]) -> str:
     return "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
 
 
-def _is_date(text: str) -> bool:
-    """Whether a text is a date as catalogues write it: dates of that form compare as texts."""
-    try:
-        return date.fromisoformat(text).isoformat() == text
-    except ValueError:
-        return False
+def _say_due(catalogue: "Catalogue", as_of: str) -> None:
+    from isofolio.review.reviews import reviewed
 
-
-def _say_due(fluids: list["Fluid"], as_of: str) -> None:
-    for fluid in fluids:
-        if fluid.review.due is not None and fluid.review.due <= as_of:
-            click.echo(f"due: fluids/{fluid.id}.yml was to be reviewed by {fluid.review.due}")
+    for one in reviewed(catalogue):
+        due = one.stamp.due
+        if due is not None and due <= as_of:
+            click.echo(f"due: {one.kind}/{one.id}.yml was to be reviewed by {due}")

@@ -5,6 +5,7 @@ nothing is changed.
 """
 
 import re
+from collections.abc import Iterator
 from typing import Any
 
 import yaml
@@ -82,7 +83,9 @@ def _spaced(text: str) -> str:
 def _inside_values(text: str) -> set[int]:
     """The numbers, from 0, of the lines whose end lies inside a value of several lines."""
     lines: set[int] = set()
-    for event in yaml.parse(text, Loader=yaml.CSafeLoader):
+    events: Iterator[Any] = yaml.parse(text, Loader=yaml.CSafeLoader)
+    for event in events:
+        first, last = event.start_mark.line, event.end_mark.line
         if isinstance(event, yaml.ScalarEvent):
-            lines.update(range(event.start_mark.line, event.end_mark.line))
+            lines.update(range(first, last))
     return lines

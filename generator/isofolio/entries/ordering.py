@@ -39,7 +39,7 @@ def in_order(text: str, kind: type[BaseModel]) -> str:
         return text
     written, first_key = _Written(text, kind), root.start_mark.index
     start = _lead(text, first_key, _head(text, first_key), 0)
-    foot = _lead(text, len(text), _end(root), 0)
+    foot = _lead(text, len(text), end_of(root), 0)
     blocks = _sorted(written, _blocks(written, root, (), start, foot), ())
     return text[:start] + "".join(block.lead + block.body for block in blocks) + text[foot:]
 
@@ -67,12 +67,12 @@ def _lead(text: str, position: int, floor: int, column: int) -> int:
     return start
 
 
-def _end(node: Any) -> int:
+def end_of(node: Any) -> int:
     """Where the text of a node ends: a block has no end of its own but that of its last part."""
     if isinstance(node, yaml.ScalarNode) or node.flow_style or not node.value:
         return int(node.end_mark.index)
     last = node.value[-1]
-    return _end(last[1] if isinstance(node, yaml.MappingNode) else last)
+    return end_of(last[1] if isinstance(node, yaml.MappingNode) else last)
 
 
 def _blocks(written: _Written, node: Any, path: Path, start: int, stop: int) -> list[_Block]:
@@ -80,7 +80,7 @@ def _blocks(written: _Written, node: Any, path: Path, start: int, stop: int) -> 
     text, pairs, column = written.text, node.value, node.start_mark.column
     starts = [start]
     for (_, before), (key, _) in pairwise(pairs):
-        starts.append(_lead(text, key.start_mark.index, _end(before), column))
+        starts.append(_lead(text, key.start_mark.index, end_of(before), column))
     return [
         _Block(
             key=key.value,
@@ -161,7 +161,7 @@ def _items(written: _Written, node: Any, path: Path, stop: int) -> str:
         end, next_start = stop, stop
         if following is not None:
             next_start = following.start_mark.index
-            end = _lead(text, next_start, _end(item), node.start_mark.column)
+            end = _lead(text, next_start, end_of(item), node.start_mark.column)
         made += _value(written, item, (*path, number), end) + text[end:next_start]
     return made
 
@@ -182,8 +182,8 @@ def _flow(written: _Written, node: Any, path: Path) -> str:
 
 def _parts(written: _Written, node: Any, path: Path) -> list[str]:
     if isinstance(node, yaml.MappingNode):
-        return [_pair(written, pair, path, _end(pair[1])) for pair in node.value]
-    return [_value(written, i, (*path, n), _end(i)) for n, i in enumerate(node.value)]
+        return [_pair(written, pair, path, end_of(pair[1])) for pair in node.value]
+    return [_value(written, i, (*path, n), end_of(i)) for n, i in enumerate(node.value)]
 
 
 def _in_flow_order(written: _Written, node: Any, path: Path, parts: list[str]) -> list[str]:
@@ -197,6 +197,6 @@ def _gaps(text: str, node: Any) -> list[str]:
     """What stands before, between and after the parts of a flow collection."""
     pairs = isinstance(node, yaml.MappingNode)
     starts = [(part[0] if pairs else part).start_mark.index for part in node.value]
-    ends = [_end(part[1] if pairs else part) for part in node.value]
+    ends = [end_of(part[1] if pairs else part) for part in node.value]
     before, after = [node.start_mark.index, *ends], [*starts, node.end_mark.index]
     return [text[end:start] for end, start in zip(before, after, strict=True)]

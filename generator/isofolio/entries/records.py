@@ -144,10 +144,17 @@ class Review(Record):
                 f"a {self.state} stamp without {', '.join(missing)}",
                 "Let `isofolio review` write the stamp, or set state: draft.",
             )
-        if self.by and self.second and self.second.casefold() == self.by.casefold():
+        if self.by and self.second and _person(self.second) == _person(self.by):
             fix = "Let another person check it too."
             raise fault("the second reviewer is the first", fix, "second")
+        if self.on and self.due and self.due <= self.on:
+            raise fault("it is due before it was checked", "Write a later day.", "due")
         return self
+
+
+def _person(name: str) -> str:
+    """A name as it counts: no capitals, points or spaces, so that "A. B." is "a b"."""
+    return "".join(letter for letter in name.casefold() if letter.isalnum())
 
 
 class AlsoKnownAs(Record):

@@ -2,15 +2,16 @@
 
 import hashlib
 import json
+from collections.abc import Iterable
 from typing import Any
 
 from pydantic import BaseModel
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.records import Entry, Fluid, Review
 from isofolio.entries.scalars import Amount
 
-# What a second person checked. Names and the stamp itself are not among them: a new ward word
-# takes no signature away.
+# What is checked of a fluid. Names and the stamp itself are not among them: a new ward word takes
+# no signature away. Of any other entry everything is checked but its id and its stamp.
 CLINICAL_FIELDS = (
     "contents",
     "complete",
@@ -27,15 +28,14 @@ CLINICAL_FIELDS = (
 DIGEST_LENGTH = 12
 
 
-def digest(record: Fluid) -> str:
-    """First 12 hex digits of SHA-256 over the clinical fields of a fluid in canonical JSON.
+def digest(record: Entry) -> str:
+    """First 12 hex digits of SHA-256 over what is checked of an entry, in canonical JSON.
 
-    Amounts count by their text ("0.90" is not "0.9"). Fields without a value are left out, so
-    that a field which the program learns later changes no digest of an entry that lacks it.
+    Amounts count by their text ("0.90" is not "0.9"). What says no more than its absence is left
+    out, so that a key which the program learns later changes no digest of an entry that lacks it.
     """
-    fields = {name: _canonical(getattr(record, name)) for name in CLINICAL_FIELDS}
     text = json.dumps(
-        {name: value for name, value in fields.items() if value is not None},
+        _mapping(record, _checked_fields(record)),
         sort_keys=True,
         ensure_ascii=False,
         separators=(",", ":"),
@@ -43,13 +43,25 @@ def digest(record: Fluid) -> str:
     return hashlib.sha256(text.encode()).hexdigest()[:DIGEST_LENGTH]
 
 
+def _checked_fields(record: Entry) -> tuple[str, ...]:
+    if isinstance(record, Fluid):
+        return CLINICAL_FIELDS
+    return tuple(name for name in type(record).model_fields if name not in {"id", "review"})
+
+
+def _mapping(record: BaseModel, names: Iterable[str]) -> dict[str, Any]:
+    fields = type(record).model_fields
+    values = {name: getattr(record, name) for name in names}
+    said = {name: v for name, v in values.items() if v is not None and v != fields[name].default}
+    return {name: _canonical(value) for name, value in said.items()}
+
+
 def _canonical(value: Any) -> Any:
     """A value as JSON holds it: records as mappings, amounts as their text."""
     if isinstance(value, Amount):
         return value.text
     if isinstance(value, BaseModel):
-        named = {name: getattr(value, name) for name in type(value).model_fields}
-        return {name: _canonical(item) for name, item in named.items() if item is not None}
+        return _mapping(value, type(value).model_fields)
     if isinstance(value, dict):
         return {str(key): _canonical(item) for key, item in value.items()}
     if isinstance(value, list):
@@ -57,7 +69,12 @@ def _canonical(value: Any) -> Any:
     return value
 
 
-def state(fluid: Fluid) -> str:
-    """The state of a fluid's stamp: draft as soon as the stamp covers something else."""
-    stamp = fluid.review
-    return str(stamp.state) if stamp.covers == digest(fluid) else "draft"
+def stamp_of(record: Entry) -> Review:
+    """The review stamp of an entry; a draft where it has none."""
+    return getattr(record, "review", None) or Review(state="draft")
+
+
+def state(record: Entry) -> str:
+    """The state of an entry's stamp: draft as soon as the stamp covers something else."""
+    stamp = stamp_of(record)
+    return stamp.state if stamp.covers == digest(record) else "draft"
