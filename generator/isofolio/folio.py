@@ -25,6 +25,7 @@ from isofolio.pages.mixing import mixing_pages
 from isofolio.pages.page import Page
 from isofolio.pages.plots import chart_library, explore_data
 from isofolio.pages.practice_labels import practice_labels_page
+from isofolio.pages.reviews import reviews_page
 from isofolio.pages.selftest import self_test_page
 from isofolio.pages.shortage import shortage_page
 from isofolio.pages.situations import situation_pages
@@ -50,6 +51,7 @@ from isofolio.wording.addresses import (
     METHOD,
     MIXING,
     PRACTICE_LABELS,
+    REVIEWS,
     SELF_TEST,
     SHORTAGE,
     SITUATIONS,
@@ -84,6 +86,7 @@ FURTHER = (
     ("Method", METHOD),
     ("Sources", SOURCES),
     ("What changed", CHANGES),
+    ("Reviews", REVIEWS),
     ("Downloads", DOWNLOADS),
     ("About", ABOUT),
 )
@@ -136,6 +139,7 @@ def pages_of(handbook: Handbook) -> list[Page]:
         audit_page(handbook),
         *substance_pages(handbook),
         sources_page(handbook),
+        reviews_page(handbook),
         method_page(),
         changes_page(handbook),
         downloads_page(handbook),

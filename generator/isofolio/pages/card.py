@@ -13,7 +13,8 @@ from isofolio.pages.citations import citations_of, merged
 from isofolio.pages.columns import named_drawing
 from isofolio.pages.fluid import NEVER_ALONE, STATUS_WORDS, in_the_bag, role_words
 from isofolio.pages.holds import holds, sizes
-from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.page import Page, rendered
+from isofolio.pages.stamp import stamp_line
 from isofolio.wording.addresses import card_address, entry_address
 from isofolio.wording.figures import strength_pairs, typeset
 
@@ -50,7 +51,7 @@ def card_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
         "id": fluid.id,
         "pairs": strength_pairs(fluid.name),
         "role": role_words(handbook, fluid),
-        "draft": DRAFT,
+        "draft": stamp_line(fluid),
         "status": _status(fluid),
         "sizes": [size.label for size in sizes(fluid)],
         "holds": rows,

@@ -13,7 +13,8 @@ from isofolio.pages.columns import FRACTIONS, common_dilution, compared
 from isofolio.pages.comparing import NOT_COMPARED, Line, lines_of, row, said_rows
 from isofolio.pages.label import plasma_cited
 from isofolio.pages.live import live
-from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.page import Page, rendered
+from isofolio.pages.stamp import stamp_line
 from isofolio.wording.addresses import COMPARE, GALLERY, entry_address
 from isofolio.wording.figures import typeset
 
@@ -29,7 +30,7 @@ def comparison_page(handbook: Handbook, comparison: Comparison) -> Page:
     svg = compared(handbook, comparison.fluids, comparison.plasma, "compared")
     context: dict[str, Any] = {
         "name": typeset(comparison.name),
-        "draft": DRAFT,
+        "draft": stamp_line(comparison),
         "text": live(handbook, comparison.text),
         "points": [live(handbook, point) for point in comparison.points],
         "cited": cited(comparison.cite, handbook.catalogue) if comparison.cite else None,

@@ -11,8 +11,9 @@ from isofolio.entries.records import Fluid, Note
 from isofolio.findings.conditions import Subject, holds
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import Cited, cited
-from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.page import Page, rendered
 from isofolio.pages.situations import published_table
+from isofolio.pages.stamp import stamp_line
 from isofolio.vocabulary.terms import EQUIPMENT_KINDS
 from isofolio.wording.addresses import EQUIPMENT, entry_address
 from isofolio.wording.figures import typeset
@@ -78,7 +79,7 @@ def _page(handbook: Handbook, one: Equipment) -> Page:
             (typeset(f.name), entry_address("fluids", f.id)) for f in needed_by(handbook, one)
         ],
         "see": [_link(catalogue.equipment[other]) for other in one.see],
-        "draft": DRAFT,
+        "draft": stamp_line(one),
     }
     return Page(
         path=path,

@@ -19,8 +19,9 @@ from isofolio.pages.columns import drawing
 from isofolio.pages.equipment import equipment_context
 from isofolio.pages.holds import holds, sizes
 from isofolio.pages.mixing import mixing_context
-from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.page import Page, rendered
 from isofolio.pages.shortage import alternatives_context
+from isofolio.pages.stamp import stamp_line
 from isofolio.pages.working import working_context
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import NAME_KINDS
@@ -61,7 +62,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         "pairs": strength_pairs(fluid.name),
         "title_size": "long" if len(fluid.name) > LONG_TITLE else "",
         "role": role_words(handbook, fluid),
-        "draft": DRAFT,
+        "draft": stamp_line(fluid),
         "other_names": _first_names(fluid, role_words(handbook, fluid)),
         "sizes": [size.label for size in sizes(fluid)],
         "holds": rows,

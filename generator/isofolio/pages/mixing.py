@@ -6,7 +6,8 @@ from isofolio.entries.mixing import Mixing
 from isofolio.entries.records import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import cited
-from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.page import Page, rendered
+from isofolio.pages.stamp import stamp_line
 from isofolio.vocabulary.terms import MIXING_KINDS
 from isofolio.wording.addresses import MIXING, entry_address
 from isofolio.wording.figures import typeset
@@ -90,7 +91,7 @@ def _page(handbook: Handbook, entry: Mixing) -> Page:
         "disagree": [(typeset(v.text), cited(v.cite, catalogue)) for v in entry.disagree],
         "note": typeset(entry.note or ""),
         "fluids": [(typeset(f.name), entry_address("fluids", f.id)) for f in fluids],
-        "draft": DRAFT,
+        "draft": stamp_line(entry),
     }
     return Page(
         path=path,

@@ -8,7 +8,8 @@ from isofolio.findings.side_by_side import VOLUME, rows_of, unit_of
 from isofolio.handbook import Handbook
 from isofolio.measures.values import Value
 from isofolio.pages.citations import cited
-from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.page import Page, rendered
+from isofolio.pages.stamp import stamp_line
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.wording.addresses import SITUATIONS, entry_address
 from isofolio.wording.figures import amount, rounded, typeset
@@ -72,7 +73,7 @@ def _page(handbook: Handbook, one: Situation) -> Page:
         "call": [typeset(text) for text in one.call],
         "local": LOCAL,
         "listing": [(typeset(f.name), entry_address("fluids", f.id)) for f in listing],
-        "draft": DRAFT,
+        "draft": stamp_line(one),
     }
     return Page(
         path=path,
