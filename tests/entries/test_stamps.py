@@ -54,6 +54,8 @@ def test_the_digest_is_that_of_the_canonical_form():
         {"containers": [{"volume": "1000 mL", "kind": "bag"}]},
         {"containers": [{"volume": "500 mL", "kind": "bottle"}]},
         {"status": "retired", "status_note": {"text": "gone", "cite": "common practice"}},
+        {"status_note": {"text": "gone", "cite": "common practice"}},
+        {"replaced_by": "glucose-5"},
         {"role": "concentrate"},
         {"giving": [{"text": "Slowly.", "cite": "common practice"}]},
         {"diluent": {"fluids": ["glucose-5"], "cite": "common practice"}},

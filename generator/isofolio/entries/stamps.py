@@ -19,6 +19,8 @@ CLINICAL_FIELDS = (
     "declared",
     "containers",
     "status",
+    "status_note",
+    "replaced_by",
     "role",
     "giving",
     "diluent",
