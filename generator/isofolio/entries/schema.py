@@ -98,7 +98,7 @@ class _Schema(GenerateJsonSchema):
         made["description"] = _sentence(cleandoc(record.__doc__ or "").partition("\n\n")[0])
         notes = field_notes(record)
         for name, field in made["properties"].items():
-            made["properties"][name] = _described(field, notes[name])
+            made["properties"][name] = _described(field, notes.get(name, ""))
         return made
 
     def dict_schema(self, schema: Any) -> dict[str, Any]:
@@ -119,8 +119,8 @@ def _quantity(name: str) -> str:
 
 def _described(schema: dict[str, Any], note: str) -> dict[str, Any]:
     """A value with what it is, before how it is written."""
-    how = schema.get("description", "")
-    return {**schema, "description": f"{_sentence(note)} {how}".strip()}
+    told = [_sentence(note) if note else "", schema.get("description", "")]
+    return {**schema, "description": " ".join(text for text in told if text)}
 
 
 def _sentence(text: str) -> str:
