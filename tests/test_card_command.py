@@ -8,6 +8,8 @@ from click.testing import CliRunner
 from isofolio.cli import main
 
 PROJECT = Path(__file__).parents[1]
+# The unit in the head of each size of a card.
+MILLILITRES = "mL</th>"
 
 
 def run(*words):
@@ -22,6 +24,17 @@ def test_chosen_cards_stand_in_one_file_with_their_styles(tmp_path):
     assert "--paper: #ffffff" in text
     assert "Uncontrolled when printed." in text
     assert "cards.html: open it and print." in done.output
+
+
+def test_a_card_for_one_hospital_holds_the_sizes_that_are_kept(tmp_path):
+    sizes = []
+    for stock in ((), ("--stock", "lindenmoor")):
+        assert run("glucose-20", "--out", str(tmp_path), *stock).exit_code == 0
+        sizes.append((tmp_path / "cards.html").read_text(encoding="utf-8").count(MILLILITRES))
+    assert sizes[1] < sizes[0]
+    done = run("glucose-20", "--out", str(tmp_path), "--stock", "nowhere")
+    assert done.exit_code == 1
+    assert "there is no such stock" in done.output
 
 
 def test_an_unknown_fluid_is_named_and_nothing_is_written(tmp_path):

@@ -203,6 +203,16 @@ def test_a_stock_that_is_not_there_is_told(project):
     assert not (project / "site").exists()
 
 
+def test_each_hospital_builds_into_a_folder_of_its_own(built):
+    before = bytes_of(built / "site")
+    done = run(built, "build", "--stock", "lindenmoor", "--site-dir", "site-lindenmoor")
+    assert done.returncode == 0, done.err
+    page = (built / "site-lindenmoor" / "fluids" / "glucose-10.html").read_text(encoding="utf-8")
+    assert "Lindenmoor Hospital keeps it" in page
+    assert bytes_of(built / "site") == before
+    shutil.rmtree(built / "site-lindenmoor")
+
+
 # export
 
 

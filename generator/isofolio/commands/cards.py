@@ -10,12 +10,13 @@ from isofolio.commands.places import Places, fail, open_or_end, with_places
 @click.command()
 @click.argument("fluids", nargs=-1, required=True, metavar="FLUID...")
 @click.option("--out", type=click.Path(path_type=Path), help="A folder; without it, this one.")
+@click.option("--stock", metavar="HOSPITAL", help="As the stock of one hospital has it.")
 @with_places
-def card(places: Places, fluids: tuple[str, ...], out: Path | None) -> None:
+def card(places: Places, fluids: tuple[str, ...], out: Path | None, stock: str | None) -> None:
     """Write the one-page cards of chosen fluids into one file to print."""
     from isofolio.pages.card import CARD_STYLES, cards_file
 
-    handbook = open_or_end(places, "No card was written")
+    handbook = open_or_end(places, "No card was written", stock)
     unknown = [one for one in fluids if one not in handbook.catalogue.fluids]
     if unknown:
         fail(
