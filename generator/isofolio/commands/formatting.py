@@ -25,7 +25,7 @@ def fmt(places: Places, check: bool, files: tuple[Path, ...]) -> None:
         click.echo(f"{'out of order' if check else 'put in order'}: {_shown(places, path)}")
     for fault in faults:
         click.echo(f"{fault}\n", err=True)
-    click.echo(f"{_count(len(chosen))} looked at, {_count(len(changed))} {_done(check)}.")
+    click.echo(f"{_count(len(chosen))} looked at, {_outcome(len(changed), check)}")
     sys.exit(CATALOGUE_FAULT if faults or (check and changed) else 0)
 
 
@@ -70,5 +70,7 @@ def _count(number: int) -> str:
     return "1 file" if number == 1 else f"{number} files"
 
 
-def _done(check: bool) -> str:
-    return "out of order: run  isofolio fmt" if check else "put in order"
+def _outcome(changed: int, check: bool) -> str:
+    if not changed:
+        return "none out of order."
+    return f"{_count(changed)} " + ("out of order: run  isofolio fmt" if check else "put in order.")
