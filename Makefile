@@ -32,6 +32,8 @@ lint: setup
 format: setup
 	$(BIN)/ruff check --fix .
 	$(BIN)/ruff format .
+	$(BIN)/isofolio fmt
+	$(BIN)/isofolio schema
 
 # A real browser and the fonts the layout is measured with, from the system's own packages.
 browser:

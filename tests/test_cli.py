@@ -165,7 +165,7 @@ def test_a_broken_entry_leaves_the_old_site_byte_for_byte(built):
     done = run(built, "build")
     (built / FLUID).write_bytes(sound)
     assert done.returncode == 1
-    assert "fluids/sodium-chloride-0-9.yml:3:7" in done.err
+    assert "fluids/sodium-chloride-0-9.yml:4:7" in done.err
     assert "one problem: no site was built from it." in done.err
     assert bytes_of(built / "site") == before
     assert [path.name for path in built.glob(".*")] == []

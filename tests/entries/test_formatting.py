@@ -92,6 +92,8 @@ def test_keys_take_the_order_of_the_record_and_comments_go_with_them():
         ("releases: {b: 1, a: 2}\n", "releases: {b: 1, a: 2}\n"),
         ("mystery: 1\nid: a\n", "id: a\nmystery: 1\n"),
         ("name: 'two\n\n  lines  '\nid: a\n", "id: a\nname: 'two\n\n  lines  '\n"),
+        ("  name: b\n  id: a\n", "id: a\nname: b\n"),
+        ("name: b\n\nid: a\n\n# The end.\n", "id: a\nname: b\n\n# The end.\n"),
         ("? name\n: b\n? id\n: a\n", "? id\n: a\n? name\n: b\n"),
         ("name: b\nid: |\n  a", "id: |\n  a\nname: b\n"),
         ("contents: []\r\nid: a\r\n", "id: a\ncontents: []\n"),
@@ -184,15 +186,16 @@ PIECES = some.sampled_from(
 )  # fmt: skip
 
 
-@given(some.lists(PIECES, max_size=9))
+@given(some.lists(PIECES, max_size=9, unique=True))
 def test_nothing_that_is_read_changes_and_a_second_run_changes_nothing(pieces):
     text = "".join(pieces)
     if read_tree(text.encode(), FLUID).problems:
         return
     try:
         after = written(text)
-    except FormatError as error:
-        raise AssertionError(text) from error
+    except FormatError:
+        assert "|+" in text, "only a text that keeps its last blank lines may be refused"
+        return
     assert tree(after) == tree(text)
     assert written(after) == after
     assert sorted(re.findall(r"\w+", after)) == sorted(re.findall(r"\w+", MODELINE + text))

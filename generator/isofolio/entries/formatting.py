@@ -59,7 +59,7 @@ def _with_modeline(text: str, file: str) -> str:
     """The text below the line by which an editor finds its schema."""
     head = _HEAD.match(text)
     end = head.end() if head else 0
-    rest = (_MODELINE.sub("", text[:end]) + text[end:]).lstrip("\n")
+    rest = re.sub(r"\A(?:[ \t]*\n)+", "", _MODELINE.sub("", text[:end]) + text[end:])
     return f"{modeline(file)}\n{rest}"
 
 

@@ -41,7 +41,8 @@ def in_order(text: str, kind: type[BaseModel]) -> str:
     start = _lead(text, first_key, _head(text, first_key), 0)
     foot = _lead(text, len(text), end_of(root), 0)
     blocks = _sorted(written, _blocks(written, root, (), start, foot), ())
-    return text[:start] + "".join(block.lead + block.body for block in blocks) + text[foot:]
+    body = "".join(block.lead + block.body for block in blocks)
+    return text[:start] + body.lstrip() + (text[foot:] if text[foot:].strip() else "")
 
 
 def _head(text: str, first_key: int) -> int:
