@@ -1,7 +1,7 @@
 """The JSON-LD graph: only words that schema.org defines, only addresses that stand in the site.
 
-Source of the lists: schema.org, the pages of these types and of the types above them, read on
-2026-11-25 through a general library generated from its vocabulary. JSON-LD 1.1 (W3C
+Source of the lists: schema.org, its vocabulary of these types and of the types above them, seen on
+2026-11-25 in a general library that is generated from it; the pages themselves were not read. JSON-LD 1.1 (W3C
 recommendation, 2020): @vocab, @graph, relative addresses resolved against the file. From memory.
 """
 
