@@ -1,0 +1,184 @@
+"""The tables of the report: every finding, once, in the order in which one would ask."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from isofolio.review.comparison import Comparison, Finding
+from isofolio.review.edits import ADDED, CHANGED, REMOVED, RENAMED, RETIRED, Edit, FieldChange
+from isofolio.review.markdown import code, escaped, listed, table
+from isofolio.review.phrases import (
+    ARROW,
+    ROWS_TOLD,
+    grouped,
+    ids,
+    label,
+    on,
+    quantity_name,
+    subject,
+)
+from isofolio.wording.figures import typeset
+
+# More rows than these are counted: a pull request is read by a person. The JSON holds all.
+MOST_ROWS = 60
+UNCITED = {"declared": "the citation and the stamp are the old ones", "stamp": ""}
+ACTIONS = (ADDED, RENAMED, CHANGED, RETIRED, REMOVED)
+
+
+def sections(comparison: Comparison) -> list[str]:
+    """Every section that has a row, under its heading."""
+    lines: list[str] = []
+    for heading, head, rows_of in SECTIONS:
+        rows = list(rows_of(comparison))
+        if rows:
+            lines += [f"## {heading}", "", *table(head, rows[:MOST_ROWS])]
+            rest = len(rows) - MOST_ROWS
+            lines += [f"\n… and {rest} more rows: `--form json` holds all."] if rest > 0 else []
+            lines.append("")
+    return lines + _notes(comparison)
+
+
+def _of(comparison: Comparison, wanted: Callable[[Finding], bool]) -> list[Finding]:
+    return [one for one in comparison.findings if wanted(one)]
+
+
+def _flips(comparison: Comparison) -> Iterator[list[str]]:
+    """Words and warnings, then verdicts; figures and addresses have tables of their own."""
+    elsewhere = {"figure", "address", "audit"}
+    loud = _of(comparison, lambda one: one.effect.loud and one.effect.kind not in elsewhere)
+    yield from _grouped_rows(comparison, loud)
+    yield from _verdicts(comparison)
+
+
+def _verdicts(comparison: Comparison) -> Iterator[list[str]]:
+    """Declared values by fluid and by how their verdict flips."""
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for one in _of(comparison, lambda f: f.effect.kind == "audit"):
+        effect = one.effect
+        groups.setdefault((effect.entry, effect.before, effect.after), []).append(one)
+    for (entry, before, after), same in groups.items():
+        values = listed([escaped(quantity_name(one.effect.what)) for one in same], ROWS_TOLD)
+        said = f"{subject(comparison, entry)}: {values}"
+        yield ["label audit", before, after, said, _because(same)]
+
+
+def _gained(comparison: Comparison) -> Iterator[list[str]]:
+    found = _of(comparison, lambda one: one.effect.kind == "caution gained")
+    for effect, same in grouped(found).items():
+        entries = [one.effect.entry for one in same]
+        said = escaped(typeset(effect.after))
+        yield [said, on(comparison, entries, ROWS_TOLD), _because(same)]
+
+
+def _beside(comparison: Comparison) -> Iterator[list[str]]:
+    found = _of(comparison, lambda one: one.effect.kind == "plasma")
+    for row in _grouped_rows(comparison, found):
+        yield [row[0].removeprefix("beside plasma, "), *row[1:]]
+
+
+def _grouped_rows(comparison: Comparison, found: Sequence[Finding]) -> Iterator[list[str]]:
+    for effect, same in grouped(found).items():
+        size = f" ({escaped(effect.size)})" if effect.size else ""
+        yield [
+            label(comparison, effect).rstrip(","),
+            escaped(typeset(effect.before)) or "–",
+            (escaped(typeset(effect.after)) or "–") + size,
+            on(comparison, [one.effect.entry for one in same], ROWS_TOLD),
+            _because(same),
+        ]
+
+
+def _because(found: Sequence[Finding]) -> str:
+    """The edits that explain some findings; nothing where the entry's own edit does."""
+    causes = {cause for one in found for cause in one.causes if cause != one.effect.entry}
+    unexplained = any(not one.causes for one in found)
+    said = [*map(code, sorted(causes)), *(["several edits together"] if unexplained else [])]
+    return listed(said, 3)
+
+
+def _entries(comparison: Comparison) -> Iterator[list[str]]:
+    for edit in sorted(comparison.edits, key=lambda one: ACTIONS.index(one.action)):
+        fields = "; ".join(_field(one) for one in edit.fields)
+        yield [edit.action, _entry(comparison, edit), fields or "–"]
+
+
+def _entry(comparison: Comparison, edit: Edit) -> str:
+    was = f" (was {code(edit.old)})" if edit.old != edit.id else ""
+    return f"{subject(comparison, edit.entry)}, {code(edit.file)}{was}"
+
+
+def _field(change: FieldChange) -> str:
+    before, after = escaped(change.before, 80), escaped(change.after, 80)
+    told = f"{before or 'none'} {ARROW} {after or 'none'}" if before or after else "another order"
+    return f"{code(change.field)}: {told}"
+
+
+def _figures(comparison: Comparison) -> Iterator[list[str]]:
+    """Fluid by fluid, loud ones first; in each the most hazardous figure first."""
+    found = _of(comparison, lambda one: one.effect.kind == "figure")
+    places = {one.effect.entry: place for place, one in reversed(list(enumerate(found)))}
+    last = ""
+    for one in sorted(found, key=lambda f: places[f.effect.entry]):
+        effect = one.effect
+        size = f"**{escaped(effect.size)}**" if effect.loud else escaped(effect.size)
+        name, last = "" if effect.entry == last else subject(comparison, effect.entry), effect.entry
+        yield [
+            name,
+            quantity_name(effect.what),
+            escaped(effect.before),
+            escaped(effect.after),
+            size,
+            _because([one]),
+        ]
+
+
+def _alternatives(comparison: Comparison) -> Iterator[list[str]]:
+    for one in _of(comparison, lambda f: f.effect.kind == "alternatives"):
+        effect = one.effect
+        name = subject(comparison, effect.entry)
+        yield [name, ids(effect.before), ids(effect.after), _because([one])]
+
+
+def _addresses(comparison: Comparison) -> Iterator[list[str]]:
+    for one in _of(comparison, lambda f: f.effect.kind == "address"):
+        moved = one.effect.after != ""
+        yield ["moved" if moved else "gone", code(one.effect.before), code(one.effect.after) or "–"]
+    for address in comparison.moves.gone:
+        yield ["gone", code(address), "–"]
+    for address in comparison.moves.come:
+        yield ["new", "–", code(address)]
+
+
+def _uncited(comparison: Comparison) -> Iterator[list[str]]:
+    for one in _of(comparison, lambda f: f.effect.kind in UNCITED):
+        effect = one.effect
+        note = effect.size or UNCITED[effect.kind]
+        what = escaped(quantity_name(effect.what)) or "stamp"
+        before, after = escaped(typeset(effect.before)), escaped(typeset(effect.after))
+        yield [subject(comparison, effect.entry), what, before, after, note]
+
+
+def _notes(comparison: Comparison) -> list[str]:
+    """What the comparison leaned on, and what it leaves out."""
+    notes = []
+    if not comparison.computed:
+        notes.append("Neither side has limits and particles that load: no figure was compared.")
+    if comparison.borrowed:
+        lists = listed([code(f"{one}.yml") for one in comparison.borrowed], 3)
+        notes.append(f"{lists} does not load on one side: that of the other stood in for it.")
+    if comparison.layout:
+        files = listed([code(one) for one in comparison.layout], 5)
+        notes.append(f"Comments or layout only: {files}.")
+    return [line for note in notes for line in (note, "")]
+
+
+Section = tuple[str, Sequence[str], Callable[[Comparison], Iterator[list[str]]]]
+
+SECTIONS: tuple[Section, ...] = (
+    ("Words, warnings and verdicts that flip", ("what", "before", "after", "on", "by"), _flips),
+    ("Entries", ("", "entry", "what was edited"), _entries),
+    ("Figures", ("fluid", "quantity", "before", "after", "size", "by"), _figures),
+    ("Beside plasma", ("figure", "before", "after", "on", "by"), _beside),
+    ("Cautions gained", ("caution", "on", "by"), _gained),
+    ("Alternatives", ("fluid", "before", "after", "by"), _alternatives),
+    ("Addresses", ("", "before", "after"), _addresses),
+    ("Declared figures and stamps", ("entry", "what", "before", "after", ""), _uncited),
+)
