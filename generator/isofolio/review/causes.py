@@ -19,19 +19,8 @@ MOST_TRIED = 30
 # Entries that others lean on. A new one changes nothing by itself and may be needed by an edit.
 LEANED_ON = ("substances", "particles", "limits")
 # What no figure and no judgement reads.
-UNREAD = frozenset(
-    [
-        "sources",
-        "situations",
-        "glossary",
-        "confusions",
-        "comparisons",
-        "equipment",
-        "changes",
-        "words",
-        "stock",
-    ]
-)
+UNREAD = ("sources", "situations", "glossary", "confusions", "comparisons", "equipment")
+LISTS_UNREAD = ("changes", "words", "stock")
 FIELDS = {"plasma": "intervals", "not-instead": "not_instead"}
 
 Causes = Mapping[Effect, tuple[str, ...]]
@@ -68,7 +57,7 @@ def _cause(
 
 
 def _tried(edits: Sequence[Edit]) -> list[Edit]:
-    read = [edit for edit in edits if edit.kind not in UNREAD]
+    read = [edit for edit in edits if edit.kind not in (*UNREAD, *LISTS_UNREAD)]
     tried = [e for e in read if not (e.kind in LEANED_ON and e.action in {REMOVED, RENAMED})]
     return tried if len(tried) <= MOST_TRIED else [e for e in tried if e.kind != "fluids"]
 

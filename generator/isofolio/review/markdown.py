@@ -42,7 +42,7 @@ def code(text: str, longest: int = LONGEST) -> str:
     >>> code("fluids/glucose-5.yml")
     '`fluids/glucose-5.yml`'
     """
-    plain = re.fullmatch(r"[A-Za-z0-9 ._/#+-]+", text) and len(text) <= longest
+    plain = re.fullmatch(r"[A-Za-z0-9 ._/#=+-]+", text) and len(text) <= longest
     return f"`{text}`" if plain else escaped(text, longest)
 
 

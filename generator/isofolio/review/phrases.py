@@ -10,7 +10,7 @@ from isofolio.wording.figures import typeset
 
 ARROW = "→"
 # So many figures of an edit, and so many entries it shows on, stand in its one line.
-FIGURES_TOLD, GROUPS_TOLD, ENTRIES_TOLD, ROWS_TOLD = 3, 2, 4, 12
+FIGURES_TOLD, GROUPS_TOLD, FLIPS_TOLD, ENTRIES_TOLD, ROWS_TOLD = 3, 2, 3, 4, 12
 
 NOUNS = {
     "substances": "Substance",
@@ -102,6 +102,8 @@ def told(comparison: Comparison, effect: Effect) -> str:
         return f"{said} **{escaped(typeset(effect.before or effect.after))}**"
     if effect.kind == "address":
         return _address(effect)
+    if effect.kind == "limit" and not effect.what:
+        return step(effect.before, effect.after, effect.size)
     if effect.kind == "alternatives":
         return f"{said} {ids(effect.before)} {ARROW} {ids(effect.after)}"
     return f"{said} {step(effect.before, effect.after, effect.size)}".strip()
@@ -123,22 +125,34 @@ def _address(effect: Effect) -> str:
 
 
 def figures(comparison: Comparison, entry: str, found: Sequence[Finding]) -> str:
-    """The figures of one line: the most hazardous of the edited entry, or of the first fluid."""
-    first = [f for f in found if f.effect.entry == entry] or [
-        f for f in found if f.effect.entry == found[0].effect.entry
-    ]
-    said = [_figure(one.effect) for one in first[:FIGURES_TOLD]]
-    rest = len(found) - len(said)
-    entries = {f.effect.entry for f in found}
-    name = "" if entries == {entry} else f"{subject(comparison, first[0].effect.entry)}: "
-    more = f" and {counted(rest, 'more figure')}" if rest else ""
-    more += f" of {len(entries)} fluids" if rest and len(entries) > 1 else ""
-    return f"{name}{', '.join(said)}{more}"
+    """The figures of one line: of one fluid the most hazardous; of many each with an example."""
+    loud_first = sorted(found, key=lambda one: not one.effect.loud)
+    entries = {one.effect.entry for one in found}
+    if entries == {entry}:
+        said = [_figure(one.effect) for one in loud_first[:FIGURES_TOLD]]
+        rest = len(found) - len(said)
+    else:
+        by_quantity: dict[str, list[Finding]] = {}
+        for one in loud_first:
+            by_quantity.setdefault(one.effect.what, []).append(one)
+        chosen = list(by_quantity.values())[:FIGURES_TOLD]
+        said = [_in_fluids(comparison, same) for same in chosen]
+        rest = len(by_quantity) - len(said)
+    return ", ".join(said) + (f" and {counted(rest, 'more figure')}" if rest else "")
 
 
 def _figure(effect: Effect) -> str:
     name = escaped(quantity_name(effect.what))
     return f"**{name} {step(effect.before, effect.after, effect.size)}**"
+
+
+def _in_fluids(comparison: Comparison, same: Sequence[Finding]) -> str:
+    first = same[0].effect
+    name = subject(comparison, first.entry)
+    count = f"{counted(len(same), 'fluid')}, as" if len(same) > 1 else "of"
+    example = f"{name} {step(first.before, first.after, first.size)}"
+    word = "of" if len(same) > 1 else ""
+    return f"**{escaped(quantity_name(first.what))}** {word} {count} {example}".replace("  ", " ")
 
 
 def counted(number: int, noun: str) -> str:
@@ -200,8 +214,9 @@ def _verdicts(_: Comparison, __: str, found: Sequence[Finding]) -> str:
     for one in found:
         flip = step(one.effect.before, one.effect.after)
         counts[flip] = counts.get(flip, 0) + 1
-    flips = ", ".join(f"{number} {flip}" for flip, number in counts.items())
-    return f"label audit of {counted(len(found), 'declared value')}: {flips}"
+    worst_first = sorted(counts, key=lambda flip: not flip.endswith("error"))
+    flips = [f"{counts[flip]} {flip}" for flip in worst_first]
+    return f"label audit of {counted(len(found), 'declared value')}: {listed(flips, FLIPS_TOLD)}"
 
 
 TELLERS: Mapping[str, Teller] = {"audit": _verdicts}

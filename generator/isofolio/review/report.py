@@ -144,13 +144,13 @@ def _worst(found: Sequence[Finding]) -> tuple[int, int]:
 
 
 def _chosen(found: Sequence[Finding]) -> Iterator[Finding]:
-    """Of an edit that does something loud: that, its own step, figures if none of them jumps, and
-    the cautions that come for those that go."""
+    """Of an edit that does something loud: that, its own step, its figures, and the cautions that
+    come for those that go."""
     loud = {one.effect.kind for one in found if one.effect.loud}
     for one in found:
         effect = one.effect
         own = effect.kind in OWN_STEP and effect.entry in one.causes
-        figure = effect.kind == "figure" and "figure" not in loud
+        figure = effect.kind == "figure"
         instead = effect.kind == "caution gained" and "caution lost" in loud
         if effect.loud or own or figure or instead:
             yield one

@@ -1,5 +1,6 @@
 """The tables of the report: every finding, once, in the order in which one would ask."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
 from isofolio.review.comparison import Comparison, Finding
@@ -13,6 +14,7 @@ from isofolio.review.phrases import (
     label,
     on,
     quantity_name,
+    step,
     subject,
 )
 from isofolio.wording.figures import typeset
@@ -49,15 +51,27 @@ def _flips(comparison: Comparison) -> Iterator[list[str]]:
 
 
 def _verdicts(comparison: Comparison) -> Iterator[list[str]]:
-    """Declared values by fluid and by how their verdict flips."""
+    """Declared values by how their verdict flips: of a fluid's own edit each by name, of an edit
+    that touches many fluids their number in each."""
     groups: dict[tuple[str, ...], list[Finding]] = {}
     for one in _of(comparison, lambda f: f.effect.kind == "audit"):
         effect = one.effect
-        groups.setdefault((effect.entry, effect.before, effect.after), []).append(one)
-    for (entry, before, after), same in groups.items():
-        values = listed([escaped(quantity_name(one.effect.what)) for one in same], ROWS_TOLD)
-        said = f"{subject(comparison, entry)}: {values}"
+        own = effect.entry if effect.entry in one.causes else ""
+        groups.setdefault((own, effect.before, effect.after, *one.causes), []).append(one)
+    for (own, before, after, *_), same in groups.items():
+        said = _by_name(comparison, own, same) if own else _by_number(comparison, same)
         yield ["label audit", before, after, said, _because(same)]
+
+
+def _by_name(comparison: Comparison, entry: str, found: Sequence[Finding]) -> str:
+    values = listed([escaped(quantity_name(one.effect.what)) for one in found], ROWS_TOLD)
+    return f"{subject(comparison, entry)}: {values}"
+
+
+def _by_number(comparison: Comparison, found: Sequence[Finding]) -> str:
+    numbers = Counter(one.effect.entry for one in found)
+    said = [f"{subject(comparison, entry)} ({number})" for entry, number in numbers.items()]
+    return listed(said, ROWS_TOLD)
 
 
 def _gained(comparison: Comparison) -> Iterator[list[str]]:
@@ -113,21 +127,43 @@ def _field(change: FieldChange) -> str:
 
 def _figures(comparison: Comparison) -> Iterator[list[str]]:
     """Fluid by fluid, loud ones first; in each the most hazardous figure first."""
-    found = _of(comparison, lambda one: one.effect.kind == "figure")
+    found = _of(comparison, lambda one: one.effect.kind == "figure" and not _is_shared(one))
     places = {one.effect.entry: place for place, one in reversed(list(enumerate(found)))}
     last = ""
     for one in sorted(found, key=lambda f: places[f.effect.entry]):
         effect = one.effect
         size = f"**{escaped(effect.size)}**" if effect.loud else escaped(effect.size)
-        name, last = "" if effect.entry == last else subject(comparison, effect.entry), effect.entry
+        name = "" if effect.entry == last else subject(comparison, effect.entry)
+        said = [quantity_name(effect.what), escaped(effect.before), escaped(effect.after)]
+        last = effect.entry
+        yield [name, *said, size]
+
+
+def _is_shared(finding: Finding) -> bool:
+    """Whether another entry's edit explains a finding: one edit, and maybe many fluids."""
+    return finding.effect.entry not in finding.causes
+
+
+def _shared_figures(comparison: Comparison) -> Iterator[list[str]]:
+    """A row an edit and quantity, with the fluids it moves."""
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for one in _of(comparison, lambda f: f.effect.kind == "figure" and _is_shared(f)):
+        groups.setdefault((one.effect.what, *one.causes), []).append(one)
+    for (what, *_), same in groups.items():
+        sizes = dict.fromkeys(escaped(one.effect.size) for one in same)
+        steps = [_step_of(comparison, one) for one in same]
         yield [
-            name,
-            quantity_name(effect.what),
-            escaped(effect.before),
-            escaped(effect.after),
-            size,
-            _because([one]),
+            _because(same),
+            quantity_name(what),
+            listed(list(sizes), 3),
+            str(len(same)),
+            listed(steps, ROWS_TOLD),
         ]
+
+
+def _step_of(comparison: Comparison, finding: Finding) -> str:
+    effect = finding.effect
+    return f"{subject(comparison, effect.entry)} {step(effect.before, effect.after)}"
 
 
 def _alternatives(comparison: Comparison) -> Iterator[list[str]]:
@@ -141,10 +177,25 @@ def _addresses(comparison: Comparison) -> Iterator[list[str]]:
     for one in _of(comparison, lambda f: f.effect.kind == "address"):
         moved = one.effect.after != ""
         yield ["moved" if moved else "gone", code(one.effect.before), code(one.effect.after) or "–"]
-    for address in comparison.moves.gone:
+    for address in _worth_telling(comparison, comparison.moves.gone):
         yield ["gone", code(address), "–"]
-    for address in comparison.moves.come:
+    for address in _worth_telling(comparison, comparison.moves.come):
         yield ["new", "–", code(address)]
+
+
+def _worth_telling(comparison: Comparison, addresses: Sequence[str]) -> list[str]:
+    """Without the places on pages that are named after an entry which comes, goes or moves, its
+    card, and the places of cautions on the pages of fluids: all of these are told already."""
+    edits = [e for e in comparison.edits if e.action in {ADDED, RENAMED, REMOVED}]
+    ids = [name for edit in edits for name in (edit.old, edit.id)]
+    return [a for a in addresses if not _is_told(a, ids)]
+
+
+def _is_told(address: str, ids: Sequence[str]) -> bool:
+    page, mark, anchor = address.partition("#")
+    if page.startswith("cards/") or anchor.startswith("caution-"):
+        return True
+    return bool(mark) and any(name in anchor for name in ids)
 
 
 def _uncited(comparison: Comparison) -> Iterator[list[str]]:
@@ -175,7 +226,12 @@ Section = tuple[str, Sequence[str], Callable[[Comparison], Iterator[list[str]]]]
 SECTIONS: tuple[Section, ...] = (
     ("Words, warnings and verdicts that flip", ("what", "before", "after", "on", "by"), _flips),
     ("Entries", ("", "entry", "what was edited"), _entries),
-    ("Figures", ("fluid", "quantity", "before", "after", "size", "by"), _figures),
+    ("Figures", ("fluid", "quantity", "before", "after", "size"), _figures),
+    (
+        "Figures moved by the edit of another entry",
+        ("by", "quantity", "size", "fluids", ""),
+        _shared_figures,
+    ),
     ("Beside plasma", ("figure", "before", "after", "on", "by"), _beside),
     ("Cautions gained", ("caution", "on", "by"), _gained),
     ("Alternatives", ("fluid", "before", "after", "by"), _alternatives),
