@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from isofolio.entries.problems import Problem
 from isofolio.entries.stamps import state
+from isofolio.handbook import Handbook
 from isofolio.review.announced import announcements, is_announced, unmet
 from isofolio.review.causes import Causes, causes_of, renamings
 from isofolio.review.edits import Edit, edits_between
@@ -58,9 +59,9 @@ class Comparison:
     """Everything a report tells.
 
     problems: those of the new side; borrowed: lists of one side that stood in for the other's;
-    names: of entries, by address; unmet: announced and not happened; unchecked: entries with a
-    finding of the first three levels and no renewed double check; layout: files whose text differs
-    and whose entry does not.
+    without_figures: fluids that load on a side where they cannot be computed; unmet: announced and
+    not happened; unchecked: entries with a finding of the first three levels and no renewed double
+    check; layout: files whose text differs and whose entry does not; names: of entries, by address.
     """
 
     before: str
@@ -68,7 +69,7 @@ class Comparison:
     unread: tuple[Unread, ...]
     problems: tuple[Problem, ...]
     borrowed: tuple[str, ...]
-    computed: bool
+    without_figures: tuple[str, ...]
     edits: tuple[Edit, ...]
     findings: tuple[Finding, ...]
     unmet: tuple[str, ...]
@@ -111,7 +112,7 @@ def compare(
         unread=unread,
         problems=after.problems,
         borrowed=(*borrowed, *also_borrowed),
-        computed=start is not None and end is not None,
+        without_figures=tuple(_without_figures((before, start), (after, end))),
         edits=edits,
         findings=findings,
         unmet=tuple(unmet(announcements(before, after), effects)),
@@ -149,6 +150,13 @@ def _within_kind(effect: Effect) -> int:
     if word in SIGNAL_WORDS and effect.kind != "signal word":
         return SIGNAL_WORDS.index(word)
     return hazard_rank(effect.what)
+
+
+def _without_figures(*sides: tuple[Side, Handbook | None]) -> Iterator[str]:
+    """Fluids that load and cannot be computed, for a problem of their own or of a list."""
+    for side, handbook in sides:
+        there = handbook.catalogue.fluids if handbook is not None else {}
+        yield from (f"fluids/{name}" for name in side.records["fluids"] if name not in there)
 
 
 def _unread(before: Side, after: Side) -> Iterator[Unread]:

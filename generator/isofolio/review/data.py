@@ -32,7 +32,7 @@ def changes_data(comparison: Comparison, code: int) -> Plain:
         "problems": [_problem(one) for one in comparison.problems],
         "unread": [_unread(one) for one in comparison.unread],
         "borrowed": list(comparison.borrowed),
-        "computed": comparison.computed,
+        "without_figures": list(comparison.without_figures),
         "announced_and_not_happened": list(comparison.unmet),
         "findings": [_finding(comparison, one) for one in comparison.findings],
         "edits": [_edit(one) for one in comparison.edits],

@@ -10,11 +10,12 @@ from collections.abc import Iterable, Sequence
 
 JOINER = "\u2060"
 LONGEST = 160
-_ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", "|": "&#124;", "`": "&#96;"}
-_MEANT = re.compile(r"([\\*_\[\]~])")
+_ENTITIES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", "|": "&#124;", "`": "&#96;", "~": "&#126;"}
+_MEANT = re.compile(r"([\\*_\[\]])")
 # A sign directly before a word: @name, #12, !12, $1, %3 are references on one host or another.
 _REFERENCE = re.compile(r"([@#!$%~^](?=[\w{(])|&(?=\d))")
-_ADDRESS = re.compile(r"(?<=\w)(:)(?=//|[\w+-]+:)|(?<=www)(\.)|(?<=mailto)(:)|(?<=xmpp)(:)", re.I)
+_ADDRESS = re.compile(r"(?<=\w:)(?=//)|(?<=www)(?=\.)|(?<=mailto:)|(?<=xmpp:)", re.IGNORECASE)
+_SPACES = re.compile(r"[^\S\u00a0\u202f]+")
 _PICTURE = re.compile(r":(?=[\w+-]+:)")
 
 
@@ -26,11 +27,11 @@ def escaped(text: str, longest: int = LONGEST) -> str:
     >>> escaped("@nurse") == "@" + JOINER + "nurse"
     True
     """
-    line = " ".join(text.split())
+    line = _SPACES.sub(" ", text).strip()
     line = "".join(c for c in line if c.isprintable() or c in "\u00a0\u202f")
     shown = line if len(line) <= longest else line[: longest - 1].rstrip() + "…"
     shown = _REFERENCE.sub(rf"\1{JOINER}", shown)
-    shown = _ADDRESS.sub(lambda found: found[0] + JOINER, shown)
+    shown = _ADDRESS.sub(JOINER, shown)
     shown = _PICTURE.sub(f":{JOINER}", shown)
     shown = "".join(_ENTITIES.get(character, character) for character in shown)
     return _MEANT.sub(r"\\\1", shown)
@@ -42,7 +43,7 @@ def code(text: str, longest: int = LONGEST) -> str:
     >>> code("fluids/glucose-5.yml")
     '`fluids/glucose-5.yml`'
     """
-    plain = re.fullmatch(r"[A-Za-z0-9 ._/#=+-]+", text) and len(text) <= longest
+    plain = re.fullmatch(r"[A-Za-z0-9 ._:/#=+-]+", text) and len(text) <= longest
     return f"`{text}`" if plain else escaped(text, longest)
 
 

@@ -55,8 +55,8 @@ def _problems(problems: Sequence[Problem]) -> list[str]:
     first = problems[0]
     where = f"{first.file}:{first.place.line}:{first.place.column}"
     count = counted(len(problems), "problem")
-    said = f"The new catalogue has {count}; run isofolio check. First: {where}: {first.message}"
-    return [f"**{escaped(said)}.**"]
+    said = f"**The new catalogue has {count}; run `isofolio check`.**"
+    return [f"{said} First: {code(where)}: {escaped(first.message)}."]
 
 
 def _first(comparison: Comparison) -> list[str]:

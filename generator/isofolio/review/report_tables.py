@@ -210,8 +210,9 @@ def _uncited(comparison: Comparison) -> Iterator[list[str]]:
 def _notes(comparison: Comparison) -> list[str]:
     """What the comparison leaned on, and what it leaves out."""
     notes = []
-    if not comparison.computed:
-        notes.append("Neither side has limits and particles that load: no figure was compared.")
+    if comparison.without_figures:
+        fluids = on(comparison, comparison.without_figures, ROWS_TOLD)
+        notes.append(f"Figures and findings not compared, for problems of the catalogue: {fluids}.")
     if comparison.borrowed:
         lists = listed([code(f"{one}.yml") for one in comparison.borrowed], 3)
         notes.append(f"{lists} does not load on one side: that of the other stood in for it.")
