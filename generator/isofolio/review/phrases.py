@@ -78,8 +78,8 @@ def quantity_name(what: str) -> str:
 def step(before: str, after: str, size: str = "") -> str:
     """From what to what, and how far.
 
-    >>> step("40 mmol/L", "400 mmol/L", "10 times")
-    '40 mmol/L → 400 mmol/L (10 times)'
+    >>> step("ready", "concentrate"), step("", "iso", "now known")
+    ('ready → concentrate', 'none → iso (now known)')
     """
     told = f"{escaped(typeset(before) or 'none')} {ARROW} {escaped(typeset(after) or 'none')}"
     return told + (f" ({size})" if size else "")
