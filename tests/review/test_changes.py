@@ -2,6 +2,7 @@
 
 import json
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -15,6 +16,7 @@ from isofolio.review.report import report
 from isofolio.review.sides import side_of
 from isofolio.vocabulary.terms import CHANGE_KINDS
 
+SMALL = Path(__file__).parents[1] / "bad" / "base"
 GLUCOSE = "fluids/glucose-5.yml"
 SALINE = "fluids/sodium-chloride-0-9.yml"
 CAUTION = """\
@@ -331,6 +333,14 @@ def test_an_announcement_is_read_strictly(draft, effect, message):
     assert message in problems[0].message
     assert problems[0].file == "expected/this-change.yml"
     assert problems[0].place.line == 4
+
+
+def test_the_guide_of_editors_names_every_kind_and_its_example_is_sound(draft):
+    guide = (SMALL.parents[2] / "catalogue" / "README.md").read_text(encoding="utf-8")
+    section = guide.partition("## Say what your change should do")[2]
+    assert [kind for kind in CHANGE_KINDS if f"`{kind}`" not in section] == []
+    draft.write("expected/stricter-vein-limit.yml", section.split("```")[1].removeprefix("yaml"))
+    assert read_catalogue(draft.folder).problems == ()
 
 
 # what no longer loads

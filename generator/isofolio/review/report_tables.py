@@ -4,10 +4,8 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
 from isofolio.review.comparison import Comparison, Finding
-from isofolio.review.edits import ADDED, CHANGED, REMOVED, RENAMED, RETIRED, Edit, FieldChange
 from isofolio.review.markdown import code, escaped, listed, table
 from isofolio.review.phrases import (
-    ARROW,
     ROWS_TOLD,
     grouped,
     ids,
@@ -17,12 +15,12 @@ from isofolio.review.phrases import (
     step,
     subject,
 )
+from isofolio.review.report_entries import addresses, entries
 from isofolio.wording.figures import typeset
 
 # More rows than these are counted: a pull request is read by a person. The JSON holds all.
 MOST_ROWS = 60
 UNCITED = {"declared": "the citation and the stamp are the old ones", "stamp": ""}
-ACTIONS = (ADDED, RENAMED, CHANGED, RETIRED, REMOVED)
 
 
 def sections(comparison: Comparison) -> list[str]:
@@ -108,23 +106,6 @@ def _because(found: Sequence[Finding]) -> str:
     return listed(said, 3)
 
 
-def _entries(comparison: Comparison) -> Iterator[list[str]]:
-    for edit in sorted(comparison.edits, key=lambda one: ACTIONS.index(one.action)):
-        fields = "; ".join(_field(one) for one in edit.fields)
-        yield [edit.action, _entry(comparison, edit), fields or "–"]
-
-
-def _entry(comparison: Comparison, edit: Edit) -> str:
-    was = f" (was {code(edit.old)})" if edit.old != edit.id else ""
-    return f"{subject(comparison, edit.entry)}, {code(edit.file)}{was}"
-
-
-def _field(change: FieldChange) -> str:
-    before, after = escaped(change.before, 80), escaped(change.after, 80)
-    told = f"{before or 'none'} {ARROW} {after or 'none'}" if before or after else "another order"
-    return f"{code(change.field)}: {told}"
-
-
 def _figures(comparison: Comparison) -> Iterator[list[str]]:
     """Fluid by fluid, loud ones first; in each the most hazardous figure first."""
     found = _of(comparison, lambda one: one.effect.kind == "figure" and not _is_shared(one))
@@ -173,31 +154,6 @@ def _alternatives(comparison: Comparison) -> Iterator[list[str]]:
         yield [name, ids(effect.before), ids(effect.after), _because([one])]
 
 
-def _addresses(comparison: Comparison) -> Iterator[list[str]]:
-    for one in _of(comparison, lambda f: f.effect.kind == "address"):
-        moved = one.effect.after != ""
-        yield ["moved" if moved else "gone", code(one.effect.before), code(one.effect.after) or "–"]
-    for address in _worth_telling(comparison, comparison.moves.gone):
-        yield ["gone", code(address), "–"]
-    for address in _worth_telling(comparison, comparison.moves.come):
-        yield ["new", "–", code(address)]
-
-
-def _worth_telling(comparison: Comparison, addresses: Sequence[str]) -> list[str]:
-    """Without the places on pages that are named after an entry which comes, goes or moves, its
-    card, and the places of cautions on the pages of fluids: all of these are told already."""
-    edits = [e for e in comparison.edits if e.action in {ADDED, RENAMED, REMOVED}]
-    ids = [name for edit in edits for name in (edit.old, edit.id)]
-    return [a for a in addresses if not _is_told(a, ids)]
-
-
-def _is_told(address: str, ids: Sequence[str]) -> bool:
-    page, mark, anchor = address.partition("#")
-    if page.startswith("cards/") or anchor.startswith("caution-"):
-        return True
-    return bool(mark) and any(name in anchor for name in ids)
-
-
 def _uncited(comparison: Comparison) -> Iterator[list[str]]:
     for one in _of(comparison, lambda f: f.effect.kind in UNCITED):
         effect = one.effect
@@ -226,7 +182,7 @@ Section = tuple[str, Sequence[str], Callable[[Comparison], Iterator[list[str]]]]
 
 SECTIONS: tuple[Section, ...] = (
     ("Words, warnings and verdicts that flip", ("what", "before", "after", "on", "by"), _flips),
-    ("Entries", ("", "entry", "what was edited"), _entries),
+    ("Entries", ("", "entry", "what was edited"), entries),
     ("Figures", ("fluid", "quantity", "before", "after", "size"), _figures),
     (
         "Figures moved by the edit of another entry",
@@ -236,6 +192,6 @@ SECTIONS: tuple[Section, ...] = (
     ("Beside plasma", ("figure", "before", "after", "on", "by"), _beside),
     ("Cautions gained", ("caution", "on", "by"), _gained),
     ("Alternatives", ("fluid", "before", "after", "by"), _alternatives),
-    ("Addresses", ("", "before", "after"), _addresses),
+    ("Addresses", ("", "before", "after"), addresses),
     ("Declared figures and stamps", ("entry", "what", "before", "after", ""), _uncited),
 )
