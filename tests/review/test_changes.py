@@ -411,6 +411,32 @@ def test_a_file_cut_short_is_told_and_nothing_breaks(compared, draft):
     assert "`substances/glucose.yml` does not load** in after" in report(comparison)
 
 
+@pytest.mark.parametrize(
+    "fault",
+    [
+        "broken-particles",
+        "dangling-particle-of-a-substance",
+        "duplicate-id-in-limits",
+        "formula-with-an-unknown-element",
+        "interval-with-one-end",
+        "limit-in-another-unit",
+        "limit-missing",
+        "limit-of-two-figures",
+        "osmosis-like-one-without",
+        "osmosis-of-a-salt-for-a-sugar",
+        "particle-in-grams",
+    ],
+)
+def test_a_faulty_catalogue_is_compared_on_either_side(draft, fault):
+    """Figures that cannot be computed are left out; the report is there, and names the problem."""
+    shutil.copytree(SMALL.parent / fault, draft.folder, dirs_exist_ok=True)
+    sound, faulty = side_of(SMALL, "sound"), side_of(draft.folder, "faulty")
+    for sides in ((sound, faulty), (faulty, sound)):
+        comparison = compare(*sides)
+        assert (exit_code(comparison) == 1) is (sides[1] is faulty)
+        assert report(comparison).startswith("# Changes: ")
+
+
 # data
 
 

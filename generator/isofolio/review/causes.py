@@ -27,14 +27,17 @@ Causes = Mapping[Effect, tuple[str, ...]]
 
 
 def causes_of(
-    effects: Sequence[Effect], edits: Sequence[Edit], base: Side, start: Handbook
+    effects: Sequence[Effect], edits: Sequence[Edit], sides: tuple[Side, Side], start: Handbook
 ) -> Causes:
     """The entries whose edit explains each effect; none where only several together do."""
+    base, head = sides
     renamed = renamings(edits)
     faulty = frozenset(problem.file for problem in base.problems)
+    unsound = {problem.file for problem in head.problems}
     alone: dict[str, frozenset[Effect]] = {}
-    for edit in _tried(edits):
-        catalogue = _with_edit(start.catalogue, edit, edits)
+    sound = [edit for edit in edits if edit.file not in unsound]
+    for edit in _tried(sound):
+        catalogue = _with_edit(start.catalogue, edit, sound)
         handbook = handbook_from(base.reading, catalogue, faulty - {edit.file})
         alone[edit.entry] = frozenset(computed_effects(both_of(start, handbook, renamed)))
     edited = {edit.entry for edit in edits}

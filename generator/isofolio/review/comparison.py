@@ -102,7 +102,7 @@ def compare(
     causes: Causes = {}
     if start is not None and end is not None:
         seen = computed_effects(both_of(start, end, renamings(edits)))
-        causes = causes_of(seen, edits, before, start)
+        causes = causes_of(seen, edits, (before, after), start)
         effects += seen
     findings = _findings(effects, causes, before, after)
     unread = tuple(_unread(before, after))

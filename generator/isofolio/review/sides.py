@@ -108,8 +108,10 @@ def _faulty(side: Side, name: str) -> bool:
 def handbook_from(reading: Reading, catalogue: Catalogue, faulty: frozenset[str]) -> Handbook:
     """The handbook of what can be computed in a catalogue: a side's own, or one with an edit made.
 
-    faulty: files with a problem; a fluid among them is left out.
+    faulty: files with a problem; a substance or a fluid among them is left out, and with a
+    substance everything that is weighed of it.
     """
+    catalogue = replace(catalogue, substances=_sound_substances(catalogue, faulty))
     chosen = replace(reading, catalogue=catalogue)
     fluids = {f.id: f for f in sound_fluids(chosen) if f"fluids/{f.id}.yml" not in faulty}
     kept = replace(
@@ -119,6 +121,18 @@ def handbook_from(reading: Reading, catalogue: Catalogue, faulty: frozenset[str]
         mixing=_with_limits(catalogue.mixing, catalogue),
     )
     return handbook_of(replace(reading, catalogue=kept))
+
+
+def _sound_substances(catalogue: Catalogue, faulty: frozenset[str]) -> Mapping[str, Any]:
+    """The substances without a problem that are like none that has one."""
+    kept = {n: s for n, s in catalogue.substances.items() if f"substances/{n}.yml" not in faulty}
+    while lost := [n for n, s in kept.items() if not _names_kept(s, kept)]:
+        kept = {name: entry for name, entry in kept.items() if name not in lost}
+    return MappingProxyType(kept)
+
+
+def _names_kept(substance: Any, kept: Mapping[str, Any]) -> bool:
+    return all(ref in kept for _, ref in references(substance) if ref.kind == "substances")
 
 
 def _with_limits(entries: Mapping[str, Any], catalogue: Catalogue) -> Mapping[str, Any]:
