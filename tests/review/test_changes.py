@@ -81,8 +81,12 @@ def test_a_new_ward_word_flips_nothing_and_ends_well(compared, draft):
 def test_an_entry_that_comes_is_added(compared, draft):
     text = draft.read(SALINE).replace("0.9", "1.8").replace("0-9", "1-8")
     draft.write("fluids/sodium-chloride-1-8.yml", text)
-    (edit,) = compared().edits
+    comparison = compared()
+    (edit,) = comparison.edits
     assert (edit.entry, edit.action) == ("fluids/sodium-chloride-1-8", "added")
+    said = comparison.introduced[edit.entry]
+    assert said == "Vein: Large vein; watch the site. In the body: Hypertonic: 2.0 times plasma"
+    assert "| Vein: Large vein; watch the site. In the body: Hypertonic" in report(comparison)
 
 
 def test_an_entry_that_is_retired_keeps_its_address(compared, draft):
@@ -211,6 +215,36 @@ def test_a_caution_is_lost_by_the_limit_that_it_reads(compared, draft, tmp_path)
     comparison = compared(before)
     (lost,) = [one for one in comparison.findings if one.effect.kind == "danger lost"]
     assert lost.causes == ("limits/strong-solution",)
+
+
+def test_a_sentence_about_giving_that_goes_is_loud_and_one_reworded_is_not(compared, draft):
+    text = "Do not use as the only fluid for a whole day."
+    draft.replace(GLUCOSE, text, "Not as the only fluid of a day.")
+    assert not compared().loud
+    written = draft.read(GLUCOSE)
+    start, end = written.index("giving:"), written.index("atc:")
+    draft.write(GLUCOSE, written[:start] + written[end:])
+    (lost,) = effects(compared(), "note lost")
+    assert (lost.before, lost.loud) == (text, True)
+    assert f"lost **{text}**" in report(compared()).splitlines()[4]
+
+
+NOT_INSTEAD = """\
+cases:
+  - {id: blood, case: calcium-added, loud: yes, text: It may clot., cite: common practice}
+"""
+
+
+@pytest.mark.parametrize(("new", "kind"), [("cases: []", "caution lost"), ("no", "signal word")])
+def test_a_warning_about_an_alternative_that_falls_silent_is_loud(
+    compared, draft, tmp_path, new, kind
+):
+    draft.write("not-instead.yml", NOT_INSTEAD)
+    before = kept_before(draft, tmp_path)
+    quiet = NOT_INSTEAD.replace("loud: yes", "loud: no")
+    draft.write("not-instead.yml", quiet if new == "no" else new)
+    (found,) = effects(compared(before), kind)
+    assert (found.entry, found.loud) == ("not-instead/blood", True)
 
 
 # citations and stamps

@@ -14,7 +14,7 @@ from isofolio.entries.scalars import Identifier, Text, fault, one_of
 from isofolio.vocabulary.terms import CHANGE_KINDS
 
 
-class Effect(Record):
+class Announced(Record):
     """One expected effect.
 
     of: ids of the entries it shows on; what: the quantity, caution, substance or other thing that
@@ -39,4 +39,4 @@ class Expected(Record):
 
     id: Identifier
     why: Text
-    effects: list[Effect]
+    effects: list[Announced]

@@ -2,8 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from isofolio.entries import expected
-from isofolio.entries.expected import Expected
+from isofolio.entries.expected import Announced, Expected
 from isofolio.review.effects import Effect
 from isofolio.review.sides import Side
 
@@ -19,7 +18,7 @@ def is_announced(effect: Effect, announced: Sequence[Expected]) -> bool:
     return any(fits(one, effect) for said in announced for one in said.effects)
 
 
-def fits(announced: expected.Effect, effect: Effect) -> bool:
+def fits(announced: Announced, effect: Effect) -> bool:
     """Whether an announcement speaks of an effect: what it leaves out may be anything."""
     return (
         announced.kind == effect.kind
@@ -48,7 +47,7 @@ def unmet(announced: Sequence[Expected], effects: Sequence[Effect]) -> Iterator[
                 yield _in_words(one, missing)
 
 
-def _in_words(announced: expected.Effect, missing: Sequence[str]) -> str:
+def _in_words(announced: Announced, missing: Sequence[str]) -> str:
     words = [announced.kind]
     words += [announced.what] if announced.what else []
     words += [f"to {announced.to}"] if announced.to else []

@@ -13,7 +13,7 @@ from isofolio.review.edits import Edit, edits_between
 from isofolio.review.effects import LOUD, Effect, both_of
 from isofolio.review.entered import entered_effects
 from isofolio.review.figures import hazard_rank
-from isofolio.review.judged import computed_effects
+from isofolio.review.judged import computed_effects, introduced
 from isofolio.review.sides import Side, computed
 from isofolio.vocabulary.terms import CHANGE_KINDS, SIGNAL_WORDS
 
@@ -59,9 +59,10 @@ class Comparison:
     """Everything a report tells.
 
     problems: those of the new side; borrowed: lists of one side that stood in for the other's;
-    without_figures: fluids that load on a side where they cannot be computed; unmet: announced and
-    not happened; unchecked: entries with a finding of the first three levels and no renewed double
-    check; layout: files whose text differs and whose entry does not; names: of entries, by address.
+    without_figures: fluids that load on a side where they cannot be computed; introduced: what a
+    new fluid is, in words; unmet: announced and not happened; unchecked: entries with a finding of
+    the first three levels and no renewed double check; layout: files whose text differs and whose
+    entry does not; names: of entries, by address.
     """
 
     before: str
@@ -72,6 +73,7 @@ class Comparison:
     without_figures: tuple[str, ...]
     edits: tuple[Edit, ...]
     findings: tuple[Finding, ...]
+    introduced: Mapping[str, str]
     unmet: tuple[str, ...]
     unchecked: tuple[str, ...]
     moves: Moves
@@ -115,6 +117,7 @@ def compare(
         without_figures=tuple(_without_figures((before, start), (after, end))),
         edits=edits,
         findings=findings,
+        introduced={} if end is None else introduced(edits, end),
         unmet=tuple(unmet(announcements(before, after), effects)),
         unchecked=tuple(_unchecked(findings, unread, before, after)),
         moves=_moves(addresses, findings),

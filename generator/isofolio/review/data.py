@@ -36,6 +36,7 @@ def changes_data(comparison: Comparison, code: int) -> Plain:
         "announced_and_not_happened": list(comparison.unmet),
         "findings": [_finding(comparison, one) for one in comparison.findings],
         "edits": [_edit(one) for one in comparison.edits],
+        "introduced": dict(comparison.introduced),
         "addresses": {"gone": list(comparison.moves.gone), "new": list(comparison.moves.come)},
         "layout_only": list(comparison.layout),
         "not_double_checked": list(comparison.unchecked),

@@ -4,13 +4,10 @@ It works where nothing can be computed too: on entries with problems, on a catal
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import Any
-
-from pydantic import BaseModel
 
 from isofolio.entries.records import Content, Fluid, Limit
 from isofolio.entries.scalars import Amount
-from isofolio.entries.stamps import state
+from isofolio.review.cited import stamp_lost, uncited
 from isofolio.review.edits import ADDED, LISTED, REMOVED, RENAMED, Edit, in_words
 from isofolio.review.effects import Effect
 from isofolio.review.figures import JUMP, relative_size
@@ -152,6 +149,27 @@ def _caution_gone(edit: Edit) -> Iterator[Effect]:
         yield Effect(kind, edit.entry, edit.id, said(edit.before), "", loud=True)
 
 
+def _not_instead(edit: Edit) -> Iterator[Effect]:
+    """What an alternative is not for, told as a warning and no longer told so."""
+    if edit.kind == "not-instead" and edit.before is not None and edit.before.loud:
+        if edit.after is None:
+            said = f"WARNING: {edit.before.text}"
+            yield Effect("caution lost", edit.entry, edit.id, said, "", loud=True)
+        elif not edit.after.loud:
+            yield Effect("signal word", edit.entry, edit.id, "WARNING", "told quietly", loud=True)
+
+
+def _notes(edit: Edit) -> Iterator[Effect]:
+    """Sentences about giving that go, where not as many come for them: one reworded is not lost."""
+    if not (isinstance(edit.before, Fluid) and isinstance(edit.after, Fluid)):
+        return
+    before, after = ([note.text for note in fluid.giving] for fluid in (edit.before, edit.after))
+    lost = [text for text in before if text not in after]
+    if len(lost) > len([text for text in after if text not in before]):
+        for text in lost:
+            yield Effect("note lost", edit.entry, "", text, "", loud=True)
+
+
 def _mixing(edit: Edit) -> Iterator[Effect]:
     """What a pair was found to do, and in which way of mixing."""
     if edit.kind != "mixing" or edit.action in {ADDED, RENAMED}:
@@ -179,56 +197,16 @@ def address_of(kind: str, identifier: str) -> str:
     return entry_address(kind, identifier) if kind in WITH_PAGE else ""
 
 
-def _uncited(edit: Edit) -> Iterator[Effect]:
-    """A declared figure that changes while its citation and the stamp stay as they were."""
-    if edit.before is None or edit.after is None or _stamp_is_new(edit):
-        return
-    for what, (before, cite) in _declared(edit.before).items():
-        after, now = _declared(edit.after).get(what, (None, None))
-        if after is not None and after.text != before.text and cite == now:
-            yield Effect("declared", edit.entry, what, before.text, after.text)
-
-
-def _stamp_is_new(edit: Edit) -> bool:
-    before, after = getattr(edit.before, "review", None), getattr(edit.after, "review", None)
-    return after is not None and before != after
-
-
-def _declared(record: BaseModel) -> dict[str, tuple[Amount, Any]]:
-    """Every figure that an entry copies from a source, with its citation, by what it is."""
-    found: dict[str, tuple[Amount, Any]] = {}
-    if isinstance(record, Fluid):
-        for content in record.contents:
-            what = str(content.substance or content.particle)
-            found[what] = (content.amount, record.contents_cite)
-        for group in record.declared:
-            for name, value in group.values.items():
-                found[f"{name} in {group.source}, {group.at}"] = (value, (group.seen, group.on))
-    for field in ("value", "interval"):
-        if isinstance(getattr(record, field, None), Amount):
-            found[field] = (getattr(record, field), getattr(record, "cite", None))
-    return found
-
-
-def _stamp(edit: Edit) -> Iterator[Effect]:
-    """A stamp that no longer covers what it was set on."""
-    if not (isinstance(edit.before, Fluid) and isinstance(edit.after, Fluid)):
-        return
-    before, after = state(edit.before), state(edit.after)
-    if before != after and after == "draft":
-        kept = edit.after.review.state != "draft"
-        why = "it covers another text than this" if kept else "set back"
-        yield Effect("stamp", edit.entry, "", before, "draft", why)
-
-
 LOOKS: tuple[Callable[[Edit], Iterator[Effect]], ...] = (
     _recipe,
     _role_and_status,
     _substance,
     _limit,
     _caution_gone,
+    _not_instead,
+    _notes,
     _mixing,
     _address,
-    _uncited,
-    _stamp,
+    uncited,
+    stamp_lost,
 )

@@ -1,20 +1,35 @@
 """What a change does to judgements: words, warnings, verdicts, alternatives."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from isofolio.entries.cautions import Caution
+from isofolio.findings.judgements import Judgement
+from isofolio.handbook import Handbook
+from isofolio.review.edits import ADDED, Edit
 from isofolio.review.effects import Both, Effect, Pair
 from isofolio.review.figures import beside_plasma, changed_figures
 
 # As many alternatives as a golden table shows.
 SHOWN_ALTERNATIVES = 3
+LOUD_SIGNALS = ("danger", "warning")
 
 
 def computed_effects(both: Both) -> list[Effect]:
     """Everything that can be seen by computing both sides."""
     found = [effect for look in LOOKS for pair in both.pairs for effect in look(both, pair)]
     return [*found, *changed_figures(both), *beside_plasma(both)]
+
+
+def introduced(edits: Sequence[Edit], after: Handbook) -> dict[str, str]:
+    """What each new fluid is, in the words of its page: vein, in the body, its loud warnings."""
+    new = [e for e in edits if e.action == ADDED and e.kind == "fluids"]
+    return {e.entry: _in_words(after.judgements[e.id]) for e in new if e.id in after.judgements}
+
+
+def _in_words(judgement: Judgement) -> str:
+    loud = [said(one) for one in judgement.cautions if one.signal in LOUD_SIGNALS]
+    return ". ".join([f"Vein: {judgement.vein.word}", f"In the body: {judgement.body.word}", *loud])
 
 
 def _words(both: Both, pair: Pair) -> Iterator[Effect]:

@@ -38,6 +38,7 @@ LABELS = {
     "caution lost": "lost",
     "signal word": "signal word of",
     "imperative": "line of",
+    "note lost": "lost",
     "limit": "limit",
     "substance": "",
     "role": "role",
@@ -98,7 +99,7 @@ def label(comparison: Comparison, effect: Effect) -> str:
 def told(comparison: Comparison, effect: Effect) -> str:
     """One finding in a few words."""
     said = label(comparison, effect)
-    if effect.kind in ABOUT_RAISED:
+    if effect.kind in (*ABOUT_RAISED, "note lost"):
         return f"{said} **{escaped(typeset(effect.before or effect.after))}**"
     if effect.kind == "address":
         return _address(effect)

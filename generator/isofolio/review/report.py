@@ -38,7 +38,9 @@ def _nothing(comparison: Comparison) -> str:
 def _summary(comparison: Comparison) -> str:
     """How much to look at, what was announced, and what nobody has double-checked."""
     loud = len(_by_cause([one for one in comparison.findings if one.effect.level == LOUD]))
-    said = [f"**{counted(loud, 'edit')} to look at twice.**" if loud else "Nothing flips."]
+    said = [
+        f"**{counted(loud, 'edit')} to look at twice.**" if loud else "Nothing to look at twice."
+    ]
     if comparison.findings and comparison.findings[0].announced is None:
         said.append("The author announced nothing.")
     if comparison.unchecked:

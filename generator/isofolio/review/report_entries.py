@@ -10,12 +10,15 @@ from isofolio.review.phrases import ARROW, subject
 ACTIONS = (ADDED, RENAMED, CHANGED, RETIRED, REMOVED)
 # Characters of an edited field, and how many of them stand before the place where the two part.
 WORDS_TOLD, LEAD = 80, 20
+# Characters of what is told of a new fluid.
+INTRODUCED = 400
 
 
 def entries(comparison: Comparison) -> Iterator[list[str]]:
     """A row an edit, with the fields that were edited."""
     for edit in sorted(comparison.edits, key=lambda one: ACTIONS.index(one.action)):
         fields = "; ".join(_field(one) for one in edit.fields)
+        fields = fields or escaped(comparison.introduced.get(edit.entry, ""), INTRODUCED)
         yield [edit.action, _entry(comparison, edit), fields or "–"]
 
 

@@ -155,13 +155,15 @@ EQUIPMENT_KINDS = (
 )
 
 # What a change of the catalogue may do to an entry, most severe first: the order of a report.
-# "recipe": what is weighed in; "limit": a limit that is loosened; "figure": a computed quantity.
+# "recipe": what is weighed in; "imperative": the line of a caution; "note lost": a sentence about
+# giving; "limit": a limit that is loosened; "figure": a computed quantity.
 CHANGE_KINDS = (
     "recipe",
     "danger lost",
     "caution lost",
     "signal word",
     "imperative",
+    "note lost",
     "limit",
     "substance",
     "figure",
