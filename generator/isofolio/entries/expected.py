@@ -15,10 +15,12 @@ from isofolio.vocabulary.terms import CHANGE_KINDS
 
 
 class Announced(Record):
-    """One expected effect.
+    """One expected effect. What is left out of it may be anything.
 
-    of: ids of the entries it shows on; what: the quantity, caution, substance or other thing that
-    changes; to: what it becomes, in the words of the report. What is left out may be anything.
+    kind: what changes, as the report sorts it.
+    of: ids of the entries it shows on.
+    what: the quantity, caution, substance or other thing that changes, by its id.
+    to: what it becomes, in the words of the report.
     """
 
     kind: Annotated[str, one_of(CHANGE_KINDS)]
@@ -35,7 +37,12 @@ class Announced(Record):
 
 
 class Expected(Record):
-    """What one change is expected to do, and why it is made."""
+    """What one change is expected to do, and why it is made.
+
+    id: the file name without .yml.
+    why: the reason of the change, in a sentence.
+    effects: what the report may show without surprising anybody.
+    """
 
     id: Identifier
     why: Text
