@@ -70,7 +70,7 @@ def plain(text):
 
 MISTAKES = (
     ("role: ready ", "role: redy "),
-    ("{substance: , amount: }", "{substance: sodium-chloride, amount: 18 gr/L}"),
+    ("\n  - {substance: , amount: }", "\n  - {substance: sodium-chloride, amount: 18 gr/L}"),
     (
         "contents_cite: {source: , at: , seen: , on: }",
         "contents_cite: {source: a-labell, at: section 2, seen: read, on: 2026-11-25}",
