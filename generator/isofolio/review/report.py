@@ -45,8 +45,8 @@ def _summary(comparison: Comparison) -> str:
         said.append("The author announced nothing.")
     if comparison.unchecked:
         count = len(comparison.unchecked)
-        noun = "1 entry is" if count == 1 else f"{count} entries are"
-        said.append(f"{noun} not double-checked since.")
+        noun = "1 entry carries" if count == 1 else f"{count} entries carry"
+        said.append(f"{noun} no double check newer than the change.")
     return " ".join([*said, *_problems(comparison.problems)])
 
 
@@ -111,7 +111,8 @@ def _headlines(
     for causes, found in _by_cause(findings).items():
         if every or any(one.effect.loud for one in found):
             chosen = sorted(found if every else _chosen(found), key=_order)
-            said.append(f"{_title(comparison, causes)}: {headline(comparison, causes[0], chosen)}.")
+            line = f"{_title(comparison, causes)}: {headline(comparison, causes[0], chosen)}"
+            said.append(line if line.endswith(".**") else f"{line}.")
     return said
 
 
@@ -122,11 +123,11 @@ def _title(comparison: Comparison, causes: tuple[str, ...]) -> str:
 
 
 def _titled(comparison: Comparison, entry: str) -> str:
-    """An entry by name and id, and how it was edited where it is more than a change."""
-    found = (edit.action for edit in comparison.edits if edit.entry == entry)
-    action = next(found, CHANGED)
+    """An entry by name and file, and how it was edited where it is more than a change."""
+    edit = next((one for one in comparison.edits if one.entry == entry), None)
+    file, action = (f"{entry}.yml", CHANGED) if edit is None else (edit.file, edit.action)
     how = "" if action == CHANGED else f", {action}"
-    return f"**{subject(comparison, entry)}** ({code(entry)}{how})"
+    return f"**{subject(comparison, entry)}** ({code(file)}{how})"
 
 
 def _by_cause(findings: Sequence[Finding]) -> dict[tuple[str, ...], list[Finding]]:
