@@ -1,4 +1,5 @@
-"""The command line. Exit codes: 0 good, 1 the catalogue has problems, 2 wrong use or machine."""
+"""The command line. Exit codes: 0 good, 1 the catalogue has problems, 2 wrong use or machine,
+3 a change that matters to safety and that nobody has double-checked."""
 
 import io
 import sys
@@ -9,6 +10,7 @@ import click
 from isofolio import __version__
 from isofolio.commands.building import build, serve
 from isofolio.commands.cards import card
+from isofolio.commands.changing import changes
 from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
@@ -16,7 +18,7 @@ from isofolio.commands.formatting import fmt
 from isofolio.commands.reviewing import review, reviews
 from isofolio.commands.schemas import schema
 
-COMMANDS = (check, build, serve, new, fmt, review, reviews, schema, export, card)
+COMMANDS = (check, changes, build, serve, new, fmt, review, reviews, schema, export, card)
 
 
 def forgive_console() -> None:

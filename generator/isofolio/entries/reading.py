@@ -13,6 +13,7 @@ from isofolio.entries.cautions import Caution
 from isofolio.entries.characters import LARGEST_FILE
 from isofolio.entries.comparisons import Comparison
 from isofolio.entries.equipment import Equipment
+from isofolio.entries.expected import Expected
 from isofolio.entries.faults import translated
 from isofolio.entries.mixing import Mixing
 from isofolio.entries.problems import Place, Problem, did_you_mean, quoted
@@ -54,6 +55,7 @@ FOLDERS: Mapping[str, type[BaseModel]] = MappingProxyType(
         "stock": Stock,
         "glossary": Term,
         "confusions": Confusion,
+        "expected": Expected,
     }
 )
 # ... and one list a file.
@@ -85,6 +87,7 @@ class Catalogue:
     stocked: Stock | None = None
     glossary: Mapping[str, Term] = field(default_factory=dict)
     confusions: Mapping[str, Confusion] = field(default_factory=dict)
+    expected: Mapping[str, Expected] = field(default_factory=dict)
     particles: Mapping[str, Particle] = field(default_factory=dict)
     intervals: tuple[Interval, ...] = ()
     limits: Mapping[str, Limit] = field(default_factory=dict)

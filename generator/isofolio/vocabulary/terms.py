@@ -46,6 +46,7 @@ CATALOGUE_FOLDERS = (
     "stock",
     "glossary",
     "confusions",
+    "expected",
 )
 
 # Fluids that stand side by side in a comparison; plasma may stand beside them.
@@ -151,4 +152,34 @@ EQUIPMENT_KINDS = (
     "central access",
     "container",
     "label",
+)
+
+# What a change of the catalogue may do to an entry, most severe first: the order of a report.
+# "recipe": what is weighed in; "imperative": the line of a caution; "note lost": a sentence about
+# giving; "limit": a limit that is loosened; "figure": a computed quantity.
+CHANGE_KINDS = (
+    "recipe",
+    "danger lost",
+    "caution lost",
+    "signal word",
+    "imperative",
+    "note lost",
+    "limit",
+    "substance",
+    "figure",
+    "role",
+    "status",
+    "danger gained",
+    "vein",
+    "blood",
+    "body",
+    "mixing",
+    "class",
+    "audit",
+    "address",
+    "caution gained",
+    "plasma",
+    "alternatives",
+    "declared",
+    "stamp",
 )
