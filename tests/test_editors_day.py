@@ -124,6 +124,12 @@ def test_from_the_clone_to_the_green_check(isofolio, clone):
     assert code == 3
     assert "Sodium chloride 0.9 %" in plain(said).splitlines()[4]
 
+    # Had she meant it, two people would look, and their stamp would let it pass.
+    people = ("--state", "double-checked", "--by", "ward pharmacist", "--second", "anaesthetist")
+    days = ("--on", "2026-11-25", "--due", "2027-11-25")
+    assert isofolio("review", "sodium-chloride-0-9", *people, *days)[0] == 0
+    assert isofolio("changes", "origin/main")[0] == 0
+
     # It was a slip. She takes it back; what is left is green, and goes to review.
     git(clone, "restore", "catalogue/fluids/sodium-chloride-0-9.yml")
     assert isofolio("changes", "origin/main")[0] == 0

@@ -45,7 +45,8 @@ def _declared(record: BaseModel) -> dict[str, tuple[Amount, Any]]:
 
 def stamp_lost(edit: Edit) -> Iterator[Effect]:
     """A stamp that no longer covers what it was set on."""
-    if not (isinstance(edit.before, Fluid) and isinstance(edit.after, Fluid)):
+    stamped = [getattr(one, "review", None) is not None for one in (edit.before, edit.after)]
+    if not all(stamped):
         return
     before, after = state(edit.before), state(edit.after)
     if before != after and after == "draft":

@@ -181,8 +181,8 @@ def _unchecked(
 ) -> Iterator[str]:
     """What nobody has double-checked since it changed, each once.
 
-    Only a fluid's stamp says what it covers. A limit, a substance or a caution is checked where
-    every fluid that it touches is; one that touches none cannot be shown to be checked.
+    A limit or a substance carries no stamp: it is checked where every fluid that it touches is; one
+    that touches none cannot be shown to be checked.
     """
     relevant = [one for one in findings if is_safety_relevant(one)]
     asked = {one.effect.entry for one in relevant}
@@ -199,13 +199,13 @@ def _is_fluid(entry: str) -> bool:
 
 
 def _is_checked_anew(entry: str, before: Side, after: Side) -> bool:
-    """Whether a fluid carries a valid double check that the old side does not carry."""
-    name = entry.partition("/")[2]
-    fluid = after.records["fluids"].get(name) if _is_fluid(entry) else None
-    if fluid is None or state(fluid) != DOUBLE_CHECKED:
+    """Whether an entry carries a valid double check that the old side does not carry."""
+    kind, _, name = entry.partition("/")
+    record = after.records.get(kind, {}).get(name)
+    if record is None or not hasattr(record, "review") or state(record) != DOUBLE_CHECKED:
         return False
-    old = before.records["fluids"].get(name)
-    return old is None or old.review != fluid.review
+    old = before.records.get(kind, {}).get(name)
+    return old is None or old.review != record.review
 
 
 def _moves(addresses: tuple[Addresses, Addresses] | None, findings: Sequence[Finding]) -> Moves:
