@@ -1,4 +1,7 @@
-"""The command line. Exit codes: 0 good, 1 the catalogue has problems, 2 wrong use or machine."""
+"""The command line.
+
+Exit codes: 0 good, 1 the catalogue or a copy has problems, 2 wrong use or a fault of the machine.
+"""
 
 import io
 import sys
@@ -12,8 +15,9 @@ from isofolio.commands.cards import card
 from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
+from isofolio.commands.publishing import publish, verify
 
-COMMANDS = (check, build, serve, new, export, card)
+COMMANDS = (check, build, serve, new, export, card, publish, verify)
 
 
 def forgive_console() -> None:
