@@ -15,9 +15,9 @@ from isofolio.commands.cards import card
 from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
-from isofolio.commands.publishing import publish, verify
+from isofolio.commands.publishing import bundle, publish, verify
 
-COMMANDS = (check, build, serve, new, export, card, publish, verify)
+COMMANDS = (check, build, serve, new, export, card, bundle, verify, publish)
 
 
 def forgive_console() -> None:

@@ -1,5 +1,6 @@
 """Bring a finished handbook to where readers open it, and look whether it is still whole there."""
 
+import subprocess
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,6 +10,7 @@ import click
 from isofolio.commands.places import fail, find_places, need_entries
 
 if TYPE_CHECKING:
+    from isofolio.publishing.bundle import Revision
     from isofolio.publishing.publish import Published
 
 # `check` says so of a catalogue, `verify` of a copy.
@@ -47,6 +49,45 @@ def _told(done: "Published", folder: Path) -> str:
         for path in done.left
     ]
     return "\n".join(lines)
+
+
+@click.command()
+@click.option("--out", type=click.Path(path_type=Path), help="The zip file; else one is named.")
+@click.option("--site", type=click.Path(path_type=Path), help="A built site; else build one.")
+@click.option("--stock", metavar="HOSPITAL", help="Build for the stock of one hospital.")
+@click.pass_context
+def bundle(context: click.Context, out: Path | None, site: Path | None, stock: str | None) -> None:
+    """Pack the handbook into one zip file, with checksums, provenance and bill of materials."""
+    from isofolio.publishing.bundle import BundleError, write_bundle
+
+    source = _built_site(context, site, stock)
+    # Of a site that was built elsewhere nobody knows the revision.
+    revision = _revision(find_places(*context.obj).project) if site is None else None
+    try:
+        target = write_bundle(source, out, revision)
+    except BundleError as error:
+        fail(str(error))
+    click.echo(f"Written to {target}: unpack it anywhere and open index.html.")
+
+
+def _revision(project: Path) -> "Revision | None":
+    """The revision of the project's folder, where git keeps one."""
+    from isofolio.publishing.bundle import Revision
+
+    commit = _git(project, "rev-parse", "--verify", "HEAD")
+    if commit is None:
+        return None
+    return Revision(commit, modified=bool(_git(project, "status", "--porcelain")))
+
+
+def _git(project: Path, *arguments: str) -> str | None:
+    """What git answers in a folder; None where there is no git or no repository."""
+    command = ["git", "-C", str(project), *arguments]
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, check=False)
+    except OSError:
+        return None
+    return done.stdout.strip() if done.returncode == 0 else None
 
 
 @click.command()
