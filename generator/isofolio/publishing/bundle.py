@@ -48,14 +48,14 @@ class Revision:
 def write_bundle(site: Path, out: Path | None, revision: Revision | None = None) -> Path:
     """Pack the built `site`; return the zip file, which takes its place in one step.
 
-    out: None for a file in this folder, named after the digest of the catalogue. Raises BundleError.
+    out: None for a file in this folder, named after the catalogue's digest. Raises BundleError.
     """
     try:
         with open_copy(site) as copy:
             listed = _whole_list(copy)
             built_from = _built_from(copy)
             target = out or Path(f"isofolio-{built_from.get('digest', 'handbook')}.zip")
-            added = _added(copy, built_from, revision)
+            added = _added(copy, listed, built_from, revision)
             _write(target, _members(copy, listed, added))
             return target
     except (CopyError, BillError) as error:
@@ -74,7 +74,9 @@ def _whole_list(copy: Copy) -> dict[str, str]:
     return {path: digest for path, digest in listed.items() if path not in (PROVENANCE, BILL)}
 
 
-def _added(copy: Copy, built_from: dict[str, str], revision: Revision | None) -> dict[str, bytes]:
+def _added(
+    copy: Copy, listed: dict[str, str], built_from: dict[str, str], revision: Revision | None
+) -> dict[str, bytes]:
     """What a bundle holds besides the site."""
     provenance = {
         "schema": 1,
@@ -85,7 +87,7 @@ def _added(copy: Copy, built_from: dict[str, str], revision: Revision | None) ->
             "python": platform.python_version(),
             "zlib": zlib.ZLIB_RUNTIME_VERSION,
         },
-        "site_checksums": digest_of(copy.read(CHECKSUMS) or b""),
+        "site_checksums": digest_of(checksums_text(listed)),
     }
     library = copy.read(CHART_LIBRARY) if CHART_LIBRARY in copy.names else None
     return {PROVENANCE: _json(provenance), BILL: _json(bill_of_materials(library))}
@@ -105,15 +107,13 @@ def _json(value: dict[str, Any]) -> bytes:
 def _members(
     copy: Copy, listed: dict[str, str], added: dict[str, bytes]
 ) -> Iterator[tuple[str, bytes]]:
-    """Name and bytes of every file of the bundle, in order. Raises BundleError for a damaged one."""
+    """Name and bytes of every file, in order. Raises BundleError for a damaged one."""
     digests = listed | {name: digest_of(content) for name, content in added.items()}
-    last = {CHECKSUMS: checksums_text(digests)}
+    made = added | {CHECKSUMS: checksums_text(digests)}
     for name in sorted({*digests, CHECKSUMS}):
-        content = last.get(name) or added.get(name) or copy.read(name)
-        if content is None or digest_of(content) != digests.get(name, digest_of(content)):
-            raise BundleError(
-                f"{name} in the site is missing or was changed. Build the site again."
-            )
+        content = made[name] if name in made else copy.read(name)
+        if content is None or (name not in made and digest_of(content) != digests[name]):
+            raise BundleError(f"{name} in the site is missing or was changed. Build it again.")
         yield name, content
 
 
