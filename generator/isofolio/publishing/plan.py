@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from urllib.parse import quote, urlsplit
 
 from isofolio.publishing.checksums import CHECKSUMS, checksums_text, digest_of
-from isofolio.publishing.copies import Copy, CopyError
+from isofolio.publishing.copies import Copy
 from isofolio.publishing.links import ATTRIBUTE, TAG, Links, dead_links, links_of_file, target_of
 from isofolio.publishing.names import faults_of_names
 from isofolio.publishing.state import ASSET_FOLDERS
@@ -58,7 +58,10 @@ class Plan:
 
 
 def plan_of(site: Copy) -> Plan:
-    """The copy of a site that is whole and whose pages find everything. Raises PlanError."""
+    """The copy of a site that is whole and whose pages find everything.
+
+    Raises PlanError, and CopyError for what is no site at all.
+    """
     listed = _sound(site)
     folders = _folders(listed)
     sources = {_renamed(path, folders): path for path in sorted(listed)}
@@ -76,11 +79,8 @@ def plan_of(site: Copy) -> Plan:
 
 
 def _sound(site: Copy) -> dict[str, str]:
-    """The files that a site lists, each as listed. Raises PlanError."""
-    try:
-        listed = site.checksums()
-    except CopyError as error:
-        raise PlanError(str(error)) from None
+    """The files that a site lists, each as listed. Raises PlanError or CopyError."""
+    listed = site.checksums()
     faults = [f"{name} is missing" for name in REQUIRED if name not in listed]
     for path, digest in listed.items():
         content = site.read(path)

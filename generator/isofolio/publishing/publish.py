@@ -137,15 +137,11 @@ def _delete_outdated(target: Path, publishes: tuple[Publish, ...]) -> tuple[int,
         place = target / path
         if path in stay or not place.is_file():
             continue
-        found = digest_of(place.read_bytes())
-        try:
-            if found not in digests:
-                raise HeldOpenError(f"{path} was changed by others")
-            delete(place)
+        if digest_of(place.read_bytes()) in digests and delete(place):
             deleted += 1
-        except HeldOpenError:
+            _delete_empty_folders(place.parent, target)
+        else:
             left[path] = min(digests)
-        _delete_empty_folders(place.parent, target)
     return deleted, left
 
 

@@ -18,9 +18,10 @@ def faults_of_copy(place: Path) -> list[str]:
         kept = {
             path: digest for path, digest in kept_files(publishes).items() if path not in listed
         }
+        present = set(copy.names)
         links: dict[str, Links] = {}
         for path, digest in {**listed, **kept}.items():
-            content = copy.read(path) if path in copy.names else None
+            content = copy.read(path) if path in present else None
             if content is None:
                 faults += [] if path in kept else [f"{path}: missing."]
             elif digest_of(content) != digest:
@@ -29,7 +30,7 @@ def faults_of_copy(place: Path) -> list[str]:
                 links[path] = found
         known = {*listed, *kept, CHECKSUMS, STATE, LOCK}
         faults += [f"{name}: extra, it is not part of the copy." for name in _extra(copy, known)]
-        return sorted(faults) + dead_links(links, known & set(copy.names))
+        return sorted(faults) + dead_links(links, known & present)
 
 
 def _extra(copy: Copy, known: set[str]) -> list[str]:

@@ -41,9 +41,13 @@ def half_of(target: Path) -> Path:
     return target.with_name(target.name + HALF)
 
 
-def delete(target: Path) -> None:
-    """Delete a file, if it is there."""
-    _patiently(lambda: target.unlink(missing_ok=True), target)
+def delete(target: Path) -> bool:
+    """Delete a file; False where it stays open in another program."""
+    try:
+        _patiently(lambda: target.unlink(missing_ok=True), target)
+    except HeldOpenError:
+        return False
+    return True
 
 
 def _patiently(act: Callable[[], object], target: Path) -> None:
