@@ -21,14 +21,17 @@ COPY_FAULT = 1
 @click.argument("folder", metavar="DIR", type=click.Path(path_type=Path))
 @click.option("--site", type=click.Path(path_type=Path), help="A built site; else build one.")
 @click.option("--stock", metavar="HOSPITAL", help="Build for the stock of one hospital.")
+@click.option("--exchange", is_flag=True, help="All in one step (Linux, one disk).")
 @click.pass_context
-def publish(context: click.Context, folder: Path, site: Path | None, stock: str | None) -> None:
+def publish(
+    context: click.Context, folder: Path, site: Path | None, stock: str | None, exchange: bool
+) -> None:
     """Bring the handbook to a file share where its pages may be open."""
     from isofolio.publishing.publish import PublishError, publish
 
     source = _built_site(context, site, stock)
     try:
-        done = publish(source, folder, _count if sys.stderr.isatty() else None)
+        done = publish(source, folder, _count if sys.stderr.isatty() else None, exchange)
     except PublishError as error:
         fail(str(error))
     click.echo(_told(done, folder))

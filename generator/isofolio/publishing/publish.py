@@ -9,11 +9,12 @@ import errno
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from isofolio.publishing.checksums import CHECKSUMS, digest_of, files_below
 from isofolio.publishing.copies import CopyError, open_copy
 from isofolio.publishing.lock import LOCK, LockedError, locked
+from isofolio.publishing.one_step import CannotExchangeError, publish_in_one_step
 from isofolio.publishing.plan import Plan, PlanError, plan_of
 from isofolio.publishing.state import (
     ASSET,
@@ -28,7 +29,14 @@ from isofolio.publishing.state import (
     state_text,
 )
 from isofolio.publishing.swap import MARK
-from isofolio.publishing.writing import HALF, HeldOpenError, delete, half_of, write_beside
+from isofolio.publishing.writing import (
+    HALF,
+    HeldOpenError,
+    delete,
+    half_of,
+    make_folders,
+    write_beside,
+)
 
 HOME = "index.html"
 OWN = frozenset({STATE, LOCK, STATE + HALF})
@@ -46,6 +54,9 @@ Progress = Callable[[int, int], object]
 OTHER_REMEDY = "Look whether the share can be reached"
 
 
+TOLD = (CannotExchangeError, CopyError, HeldOpenError, LockedError, PlanError, StateError)
+
+
 class PublishError(Exception):
     """Nothing, or not everything, was published; the message says what and what to do next."""
 
@@ -60,10 +71,13 @@ class Published:
     left: tuple[str, ...]
 
 
-def publish(site: Path, target: Path, progress: Progress | None = None) -> Published:
+def publish(
+    site: Path, target: Path, progress: Progress | None = None, exchange: bool = False
+) -> Published:
     """Make the folder `target` a published copy of the built `site`. Raises PublishError.
 
-    A publish that was cut short is finished by publishing again.
+    A publish that was cut short is finished by publishing again. exchange: not file by file, but
+    by one exchange of the whole folder.
     """
     try:
         _refuse_one_in_the_other(site.resolve(), target.resolve())
@@ -72,38 +86,48 @@ def publish(site: Path, target: Path, progress: Progress | None = None) -> Publi
             # Never its parents: a share that is not connected would be made on the own disk.
             target.mkdir(exist_ok=True)
             with locked(target):
-                return _publish(plan, target, progress)
-    except (CopyError, PlanError, StateError, LockedError, HeldOpenError) as error:
+                way = _publish_whole if exchange else _publish_by_file
+                return way(plan, target, progress or _say_nothing)
+    except TOLD as error:
         raise PublishError(str(error)) from None
     except OSError as error:
         raise PublishError(_told(error, target)) from None
 
 
-def _publish(plan: Plan, target: Path, progress: Progress | None) -> Published:
+def _say_nothing(done: int, of: int) -> None:
+    """The progress that nobody looks at."""
+    del done, of
+
+
+def _publish_whole(plan: Plan, target: Path, progress: Progress) -> Published:
+    before = read_state(target)
+    others = _files_of_others(target, before)
+    if others:
+        raise PublishError(
+            f"{target} holds {others[0]}, which this program did not put there: it would go with "
+            "the old folder. Move it away, or publish without --exchange."
+        )
+    publish_in_one_step(plan, target, before, progress)
+    return Published(written=len(plan.files), unchanged=0, deleted=0, left=())
+
+
+def _publish_by_file(plan: Plan, target: Path, progress: Progress) -> Published:
     before = read_state(target)
     _refuse_files_of_others(target, before, plan.files)
     publishes = begun(before, plan.files)
     write_beside(target / STATE, state_text(publishes))
-    _make_folders(target, plan.files)
+    make_folders(target, plan.files)
     written = 0
     for count, path in enumerate(in_order(plan.files, target), start=1):
         if not _stands(target / path, plan.files[path]):
             write_beside(target / path, plan.content(path))
             written += 1
-        if progress:
-            progress(count, len(plan.files))
+        progress(count, len(plan.files))
     _delete_halves(target, known_digests(publishes))
     deleted, left = _delete_outdated(target, publishes)
     write_beside(target / STATE, state_text(ended(publishes, left)))
     unchanged = len(plan.files) - written
     return Published(written, unchanged, deleted, tuple(left))
-
-
-def _make_folders(target: Path, paths: Iterable[str]) -> None:
-    """Make every folder of the copy, those above first."""
-    folders = {folder for path in paths for folder in PurePosixPath(path).parents}
-    for folder in sorted(folders):
-        (target / folder).mkdir(exist_ok=True)
 
 
 def in_order(paths: Iterable[str], target: Path) -> list[str]:
@@ -163,8 +187,7 @@ def _refuse_files_of_others(
     target: Path, before: tuple[Publish, ...], files: Mapping[str, str]
 ) -> None:
     """Raise PublishError where files that this program did not write would be mixed with ours."""
-    ours = known_digests(before)
-    others = [path for path in files_below(target) if path not in ours and path not in OWN]
+    others = _files_of_others(target, before)
     if others and not before:
         raise PublishError(
             f"{target} is neither empty nor a published copy: it holds {others[0]}, which this "
@@ -175,6 +198,11 @@ def _refuse_files_of_others(
             f"{target / in_the_way[0]} was put there by others, and the handbook has a page of "
             "that name. Move it away, then publish again."
         )
+
+
+def _files_of_others(target: Path, before: tuple[Publish, ...]) -> list[str]:
+    ours = known_digests(before)
+    return [path for path in files_below(target) if path not in ours and path not in OWN]
 
 
 def _refuse_one_in_the_other(site: Path, target: Path) -> None:

@@ -7,8 +7,8 @@ again for some seconds before it is told.
 import contextlib
 import os
 import time
-from collections.abc import Callable
-from pathlib import Path
+from collections.abc import Callable, Iterable
+from pathlib import Path, PurePosixPath
 
 # A file half written ends so, in the folder of the whole one; nobody else may take this name.
 HALF = ".isofolio-half"
@@ -34,6 +34,13 @@ def write_beside(target: Path, content: bytes) -> None:
         with contextlib.suppress(OSError):
             half.unlink(missing_ok=True)
         raise
+
+
+def make_folders(target: Path, paths: Iterable[str]) -> None:
+    """Make every folder of a copy's files, those above first."""
+    folders = {folder for path in paths for folder in PurePosixPath(path).parents}
+    for folder in sorted(folders):
+        (target / folder).mkdir(exist_ok=True)
 
 
 def half_of(target: Path) -> Path:
