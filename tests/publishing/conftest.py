@@ -9,6 +9,7 @@ from isofolio.publishing.copies import open_copy
 from isofolio.publishing.links import attributes_of, target_of
 from isofolio.publishing.plan import plan_of
 from isofolio.publishing.state import ASSET
+from isofolio.publishing.writing import HALF
 
 FLUIDS = ("glucose-5", "glucose-10", "sodium-chloride-0-9", "ringer-lactate")
 PAGE = """<!doctype html>
@@ -81,12 +82,12 @@ def _folders_misnamed(copy, assets):
     faults = []
     for folder in {asset.partition("/")[0] for asset in assets}:
         kind, _, digits = folder.partition("-")
-        lines = sorted(
-            f"{digest_of(path.read_bytes())}  {kind}/{path.name}\n"
+        digests = {
+            f"{kind}/{path.name}": digest_of(path.read_bytes())
             for path in (copy / folder).iterdir()
-            if not path.name.endswith(".isofolio-half")
-        )
-        lines.sort(key=lambda line: line[66:])
+            if not path.name.endswith(HALF)
+        }
+        lines = [f"{digest}  {name}\n" for name, digest in sorted(digests.items())]
         if digest_of("".join(lines).encode())[:12] != digits:
             faults.append(f"{folder} does not hold what its name says")
     return faults
