@@ -6,7 +6,7 @@ VENV ?= .venv
 BIN = $(VENV)/bin
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: handbook test check lint format bench screenshots golden clean setup browser
+.PHONY: handbook test check lint format bench screenshots golden wheels clean setup browser
 
 handbook: setup
 	$(BIN)/isofolio build
@@ -51,6 +51,12 @@ golden: setup
 bench: setup browser
 	$(BIN)/python tests/bench/run.py
 	$(BIN)/python tests/bench/weight.py
+
+# Everything that an installation without a network needs, as wheels, with a list of their digests.
+wheels: setup
+	rm -rf build/wheels
+	$(BIN)/python -m pip wheel --quiet --disable-pip-version-check --constraint constraints.txt --wheel-dir build/wheels .
+	$(BIN)/python -m isofolio.publishing.wheels build/wheels
 
 clean:
 	rm -rf $(VENV) site build screenshots .pytest_cache .mypy_cache .ruff_cache .hypothesis

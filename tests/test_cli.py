@@ -13,7 +13,7 @@ import subprocess
 import sys
 import time
 import urllib.request
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 
 import pytest
 from click.testing import CliRunner
@@ -27,6 +27,8 @@ PROJECT = Path(__file__).parents[1]
 BASE = PROJECT / "tests" / "bad" / "base"
 FLUID = "catalogue/fluids/sodium-chloride-0-9.yml"
 PATIENCE = 120
+# 260 characters of a path are what Windows takes.
+SHARE = PureWindowsPath(r"\\fileserver.hospital.example\departments\anaesthetics\handbook")
 
 
 @pytest.fixture
@@ -156,6 +158,16 @@ def test_a_stamp_that_is_due_is_named(project):
 def test_a_build_leaves_a_whole_site_and_nothing_else(built):
     assert (built / "site" / "fluids" / "glucose-5.html").is_file()
     assert [path.name for path in built.glob(".*")] == []
+
+
+def test_the_whole_handbook_is_published_bundled_and_verified(built, tmp_path):
+    site, share, packed = built / "site", tmp_path / "share", tmp_path / "bundle.zip"
+    assert asked(built, "publish", str(share), "--site", str(site)).exit_code == 0
+    assert asked(built, "bundle", "--out", str(packed), "--site", str(site)).exit_code == 0
+    for copy in (site, share, packed):
+        assert asked(built, "verify", str(copy)).exit_code == 0
+    names = [path.relative_to(share) for path in share.rglob("*")]
+    assert max(len(str(SHARE / name)) for name in names) < 240
 
 
 def test_a_broken_entry_leaves_the_old_site_byte_for_byte(built):

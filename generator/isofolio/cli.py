@@ -19,6 +19,9 @@ from isofolio.commands.reviewing import review, reviews
 from isofolio.commands.schemas import schema
 
 COMMANDS = (check, changes, build, serve, new, fmt, review, reviews, schema, export, card)
+from isofolio.commands.publishing import bundle, publish, verify
+
+COMMANDS = (check, build, serve, new, export, card, bundle, verify, publish)
 
 
 def forgive_console() -> None:

@@ -6,6 +6,8 @@
 
   const shared = (window.isofolio = window.isofolio || {});
   const root = document.documentElement.dataset.root || "";
+  // The folder of this script: a published copy names it anew each time, with its own data beside it.
+  const here = document.currentScript.src.replace(/[^/]*$/, "");
   const part = (name) => document.getElementById("compare" + name);
   const box = part("");
   if (!box) return;
@@ -133,7 +135,7 @@
     if (!loads.has(name)) {
       const read = new Promise((resolve, reject) => {
         const script = document.createElement("script");
-        script.src = root + "scripts/" + name + ".js";
+        script.src = here + name + ".js";
         script.onload = resolve;
         script.onerror = () => {
           loads.delete(name);

@@ -4,7 +4,8 @@
   "use strict";
 
   const shared = (window.isofolio = window.isofolio || {});
-  const root = document.documentElement.dataset.root || "";
+  // The folder of this script: a published copy names it anew each time, with its own data beside it.
+  const here = document.currentScript.src.replace(/[^/]*$/, "");
   const charts = Array.from(document.querySelectorAll(".chart"));
   const NEEDED = ["explore-data", "plotly.min"];
   const NEAR = "200px";
@@ -17,7 +18,7 @@
     return new Promise((resolve, reject) => {
       const script = document.createElement("script");
       script.async = false;
-      script.src = root + "scripts/" + name + ".js";
+      script.src = here + name + ".js";
       script.onload = resolve;
       script.onerror = reject;
       document.head.append(script);

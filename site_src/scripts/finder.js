@@ -16,6 +16,8 @@
   const UNREADABLE = "The index of this copy could not be read (folder scripts). Look in All fluids.";
   const HARD = "\u00a0";
   const root = document.documentElement.dataset.root || "";
+  // The folder of this script: a published copy names it anew each time, with its own data beside it.
+  const here = document.currentScript.src.replace(/[^/]*$/, "");
 
   let engine = null; // the search, once everything is read
   let loading = false;
@@ -46,7 +48,7 @@
     const scripts = NEEDED.map((name) => {
       const script = document.createElement("script");
       script.async = false; // in this order
-      script.src = root + "scripts/" + name + ".js";
+      script.src = here + name + ".js";
       script.onload = () => {
         left -= 1;
         if (!left) ready();

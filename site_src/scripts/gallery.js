@@ -4,7 +4,8 @@
   "use strict";
 
   const shared = (window.isofolio = window.isofolio || {});
-  const root = document.documentElement.dataset.root || "";
+  // The folder of this script: a published copy names it anew each time, with its own data beside it.
+  const here = document.currentScript.src.replace(/[^/]*$/, "");
   const buttons = document.querySelectorAll("button[data-drawing]");
   const status = document.getElementById("gallery-status");
   const FAILED = "The drawing could not be made into a PNG here. Take the SVG.";
@@ -13,7 +14,7 @@
   function read() {
     return new Promise((resolve, reject) => {
       const script = document.createElement("script");
-      script.src = root + "scripts/gallery-data.js";
+      script.src = here + "gallery-data.js";
       script.onload = resolve;
       script.onerror = () => {
         reading = null;

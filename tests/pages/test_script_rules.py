@@ -47,3 +47,9 @@ def test_the_comparing_script_draws_nothing():
     made = set(re.findall(r'drawn\("(\w+)"', text))
     assert made == {"svg", "g", "use"}
     assert not re.findall(r'"(?:rect|path|line|polygon|circle|text)"', text)
+
+
+@pytest.mark.parametrize("path", sorted(SCRIPTS.glob("*.js")), ids=lambda path: path.name)
+def test_a_script_names_no_folder_of_assets(path):
+    """A published copy names these folders anew: what a script reads stands beside it."""
+    assert not re.findall(r"\b(?:scripts|styles|drawings)/", path.read_text(encoding="utf-8"))

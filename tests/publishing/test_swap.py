@@ -41,7 +41,7 @@ def cannot_exchange(*folders):
 def road(request, monkeypatch):
     """Each test runs on the exchange of this platform and on the fallback."""
     if request.param == "two steps":
-        monkeypatch.setattr(swap, "_exchange_in_one_step", cannot_exchange)
+        monkeypatch.setattr(swap, "exchange_in_one_step", cannot_exchange)
     return request.param
 
 
@@ -151,7 +151,7 @@ def failing_rename(monkeypatch, fails):
 
 @pytest.mark.parametrize("failing", [1, 2])
 def test_a_failure_between_the_two_renames_is_undone(live, new, monkeypatch, failing, tmp_path):
-    monkeypatch.setattr(swap, "_exchange_in_one_step", cannot_exchange)
+    monkeypatch.setattr(swap, "exchange_in_one_step", cannot_exchange)
     before, wanted = digest(live), digest(new)
     failing_rename(monkeypatch, {failing})
     with pytest.raises(SwapError, match=r"Permission denied.*unchanged"):
@@ -164,7 +164,7 @@ def test_a_failure_between_the_two_renames_is_undone(live, new, monkeypatch, fai
 def test_when_the_undoing_fails_too_the_message_says_where_the_old_site_is(
     live, new, monkeypatch, tmp_path
 ):
-    monkeypatch.setattr(swap, "_exchange_in_one_step", cannot_exchange)
+    monkeypatch.setattr(swap, "exchange_in_one_step", cannot_exchange)
     before = digest(live)
     failing_rename(monkeypatch, {2, 3})
     with pytest.raises(SwapError, match="It is whole, in") as error:
@@ -178,7 +178,7 @@ def test_a_failure_of_the_one_step_leaves_both(live, new, monkeypatch):
     def fail(new, live):
         raise OSError(16, "Device or resource busy")
 
-    monkeypatch.setattr(swap, "_exchange_in_one_step", fail)
+    monkeypatch.setattr(swap, "exchange_in_one_step", fail)
     before = digest(live)
     with pytest.raises(SwapError, match="resource busy"):
         replace_site(new, live)
@@ -186,22 +186,22 @@ def test_a_failure_of_the_one_step_leaves_both(live, new, monkeypatch):
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="renameat2 is a call of Linux")
-def test_the_exchange_in_one_step_exchanges(tmp_path):
+def test_theexchange_in_one_step_exchanges(tmp_path):
     first, second = tmp_path / "first", tmp_path / "second"
     write_site(first, "1")
     write_site(second, "2")
     numbers = first.stat().st_ino, second.stat().st_ino
-    if not swap._exchange_in_one_step(first, second):
+    if not swap.exchange_in_one_step(first, second):
         pytest.skip("this file system cannot exchange two folders")
     assert (second.stat().st_ino, first.stat().st_ino) == numbers
     assert (second / "index.html").read_text(encoding="utf-8") == "1"
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="renameat2 is a call of Linux")
-def test_the_exchange_in_one_step_raises_when_a_folder_is_missing(tmp_path):
+def test_theexchange_in_one_step_raises_when_a_folder_is_missing(tmp_path):
     (tmp_path / "first").mkdir()
     with pytest.raises(FileNotFoundError):
-        swap._exchange_in_one_step(tmp_path / "first", tmp_path / "second")
+        swap.exchange_in_one_step(tmp_path / "first", tmp_path / "second")
 
 
 def test_a_folder_beside_is_new_empty_and_as_open_as_any_other(tmp_path):

@@ -245,7 +245,7 @@ def test_a_failure_while_pages_are_written_leaves_the_old_site(build, project, d
     def fail(*arguments):
         raise RuntimeError("the disk is full")
 
-    monkeypatch.setattr("isofolio.shell.plugin.page_facts", fail)
+    monkeypatch.setattr("isofolio.shell.plugin.page_faults", fail)
     with pytest.raises(RuntimeError):
         build()
     assert digest(project / "site") == before

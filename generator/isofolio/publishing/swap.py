@@ -75,12 +75,12 @@ def _exchange(new: Path, live: Path) -> Path | None:
     if not live.exists():
         new.rename(live)
         return None
-    if _exchange_in_one_step(new, live):
+    if exchange_in_one_step(new, live):
         return new
     return _exchange_in_two_steps(new, live)
 
 
-def _exchange_in_one_step(new: Path, live: Path) -> bool:
+def exchange_in_one_step(new: Path, live: Path) -> bool:
     """Exchange the two folders by renameat2; False where the platform cannot.
 
     Raises OSError for any other failure.

@@ -26,13 +26,16 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
+from isofolio import __version__
 from isofolio.entries.problems import Problem
 from isofolio.folio import SiteFile
 from isofolio.pages.term_links import with_terms_linked
 from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
+from isofolio.publishing.checksums import files_below, write_checksums
+from isofolio.publishing.links import NOT_FOUND, Links, dead_links, links_of_page
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
-from isofolio.shell.faults import PageFacts, dead_links, page_facts
+from isofolio.shell.faults import page_faults
 from isofolio.shell.feed import feed_address, feed_files
 from isofolio.shell.frame import SHEET, STYLES, frame
 from isofolio.shell.handwritten import described, tutorial_of, unlisted
@@ -45,7 +48,6 @@ from isofolio.shell.virtual import VirtualPage, data_file, page_file
 log = get_plugin_logger(__name__)
 
 OVERRIDES = Path(__file__).parent / "overrides"
-NOT_FOUND = "404.html"
 CATALOGUE_FAULT = 1
 ENVIRONMENT_FAULT = 2
 
@@ -71,7 +73,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         self.live: Path | None = None
         self.beside: Path | None = None
         self.contents = Contents()
-        self.facts: dict[str, PageFacts] = {}
+        self.links: dict[str, Links] = {}
+        self.faults: list[str] = []
         self.prose_problems: list[Problem] = []
         self.known_pages: frozenset[str] = frozenset()
 
@@ -91,7 +94,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         config.use_directory_urls = False
         config.theme.dirs.insert(0, str(OVERRIDES))
         config.theme.static_templates -= set(STATIC_TEMPLATES)
-        self.facts = {}
+        self.links = {}
+        self.faults = []
         self.prose_problems = []
         if self.config.build_beside and not self.serving:
             self._build_beside(config)
@@ -232,17 +236,17 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         """Set the policy of the finished page and note its links, anchors and faults."""
         path = page.file.dest_uri
         content = page.content or ""
-        facts = page_facts(path, output, content)
-        self.facts[path] = facts
-        page.present_anchor_ids = set(facts.anchors)
+        self.links[path] = links_of_page(output)
+        self.faults += page_faults(path, output, content)
+        page.present_anchor_ids = set(self.links[path].anchors)
         return output if self.serving else with_policy(output, content, path)
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Last of all plugins: exchange the sites, if nothing at all was wrong."""
         faults = [problem.text() for problem in self.prose_problems]
-        faults += [fault for facts in self.facts.values() for fault in facts.faults]
-        faults += dead_links(self.facts, _written(Path(config.site_dir)))
+        faults += self.faults
+        faults += dead_links(self.links, frozenset(files_below(Path(config.site_dir))))
         if faults and not self.serving:
             _abort("\n".join((*faults, "The site was not replaced.")), CATALOGUE_FAULT)
         for fault in faults:
@@ -251,8 +255,9 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
             self._discard()
             return
         try:
+            write_checksums(self.beside)
             left = replace_site(self.beside, self.live)
-        except SwapError as error:
+        except (SwapError, OSError) as error:
             _abort(str(error), ENVIRONMENT_FAULT)
         config.site_dir = str(self.live)
         self.beside = None
@@ -300,12 +305,6 @@ def _abort(message: str, code: int) -> NoReturn:
     raise abort from None
 
 
-def _written(folder: Path) -> frozenset[str]:
-    """The address of every file in the folder."""
-    files = (path for path in folder.rglob("*") if path.is_file())
-    return frozenset(path.relative_to(folder).as_posix() for path in files)
-
-
 def _strict_will_abort() -> bool:
     """Whether `--strict` has counted a warning: MkDocs looks only after the last event."""
     handlers = logging.getLogger(LOGGER).handlers
@@ -318,7 +317,13 @@ def _problem_text(problems: tuple[str, ...]) -> str:
 
 
 def _mark(contents: Contents) -> str:
-    return f"Isofolio handbook\ncatalogue of {contents.date}\ndigest {contents.digest}\n"
+    lines = (
+        "Isofolio handbook",
+        f"catalogue of {contents.date}",
+        f"digest {contents.digest}",
+        f"program {__version__}",
+    )
+    return "".join(f"{line}\n" for line in lines)
 
 
 def _file(site_file: SiteFile, config: MkDocsConfig) -> File:
