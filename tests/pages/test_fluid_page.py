@@ -40,3 +40,12 @@ def test_a_look_alike_tells_its_figure_with_a_unit(body, fluid):
     figures = re.findall(r'class="differs">([^<]+)<', body(fluid))
     assert figures
     assert [text for text in figures if not re.search(r"\d\u00a0(mmol|g)$", text)] == []
+
+
+def test_a_concentrate_and_its_look_alikes_are_told_per_millilitre(body):
+    """Beside an ampoule, a figure per litre would be read as one per ampoule."""
+    html = body("potassium-chloride-15")
+    start = html.index('<section class="mistaken"')
+    mistaken = html[start : html.index("</section>", start)]
+    assert "in 1\u00a0mL" in mistaken
+    assert "K\u00a01\u00a0mmol" in mistaken  # 7.45 %, half the strength

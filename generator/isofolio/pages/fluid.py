@@ -163,6 +163,8 @@ def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
 
 
 def _mistaken(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
+    """What it is mistaken for, each with its figure in the last column of the contents table."""
+    litres = sizes(fluid)[-1].millilitres / 1000
     for identifier, quantity, number in look_alikes(fluid, handbook.catalogue, handbook.measures):
         shown = QUANTITY_BY_ID[quantity]
         unit = shown.unit.removesuffix("/L")
@@ -170,7 +172,7 @@ def _mistaken(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
         yield {
             "name": typeset(handbook.catalogue.fluids[identifier].name),
             "address": entry_address("fluids", identifier),
-            "differs": f"{symbol}{HARD}{amount(number)}{HARD}{unit}",
+            "differs": f"{symbol}{HARD}{amount(number * litres)}{HARD}{unit}",
         }
 
 
