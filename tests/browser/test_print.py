@@ -51,10 +51,12 @@ def is_readable(text):
 
 
 @pytest.fixture
-def dark(open_window):
+def dark(open_window, way):
     """A window of a reader who reads at night: dark by the system and by choice."""
-    window = open_window(color_scheme="dark")
-    window.open("about.html").locator("#theme-switch").click(click_count=2)
+    window = open_window(way, color_scheme="dark")
+    page = window.open("about.html")
+    page.locator("#theme-switch").click(click_count=2)
+    page.wait_for_function("() => document.documentElement.dataset.theme === 'dark'")
     yield window
     window.page.context.close()
 
@@ -96,6 +98,7 @@ def test_pages_of_every_kind_print_dark_on_white(dark, kinds):
     assert {address: texts for address, texts in pale.items() if texts} == {}
 
 
+@pytest.mark.both_ways
 def test_a_sheet_says_what_it_is_and_leaves_out_what_paper_cannot_use(dark):
     page = on_paper(dark, "fluids/potassium-chloride-15.html")
     for gone in (".site-header", ".skip-link", ".copy", "#theme-switch", ".working", ".on-screen"):
