@@ -1,14 +1,18 @@
 """The whole handbook, built once a run, and windows of a real browser to read it in.
 
-Everything is opened over file://, as from a file share, with the network cut.
+Everything is opened over file://, as from a file share, with the network cut. Tests marked
+`both_ways` run once more over http from a server of this machine, as on an intranet.
 """
 
 import os
 import re
 import subprocess
 import sys
+import threading
 import time
 from dataclasses import dataclass, field
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
@@ -16,7 +20,19 @@ import pytest
 PROJECT = Path(__file__).parents[2]
 PATIENCE = 120
 LEFT = "net::ERR_ABORTED"
-NOT_OURS = re.compile(r"^(?!file:|data:|blob:|about:)")
+WAYS = ("file", "http")
+
+
+def pytest_generate_tests(metafunc):
+    """A test marked `both_ways` runs over each."""
+    if metafunc.definition.get_closest_marker("both_ways"):
+        metafunc.parametrize("way", WAYS, indirect=True)
+
+
+@pytest.fixture
+def way(request):
+    """How the handbook is opened: over file:// unless a test is marked `both_ways`."""
+    return getattr(request, "param", "file")
 
 
 @pytest.fixture(scope="session")
@@ -51,24 +67,41 @@ def _awaited(live):
     return live
 
 
+class Quiet(SimpleHTTPRequestHandler):
+    """Serves files and tells nobody."""
+
+    def log_message(self, *_):
+        pass
+
+
+@pytest.fixture(scope="session")
+def roots(site):
+    """Where the handbook begins, by the way it is opened; the server ends with the run."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=site))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield {"file": site.as_uri() + "/", "http": f"http://127.0.0.1:{server.server_port}/"}
+    server.shutdown()
+    server.server_close()
+
+
 @dataclass
 class Window:
     """A window of a browser on the handbook, and what went wrong in it."""
 
-    site: Path
+    root: str
     page: object
     trouble: list[str] = field(default_factory=list)
 
     def open(self, address):
         """Open a page of the handbook by its address within it."""
-        path, mark, anchor = address.partition("#")
-        self.page.goto((self.site / path).as_uri() + mark + anchor)
+        self.page.goto(self.root + address)
         return self.page
 
     def watch(self, context):
         """Note every request that fails or leaves the folder, and every word of the console."""
-        inside = (self.site.as_uri() + "/", "data:")
-        context.route(NOT_OURS, lambda route: route.abort())
+        inside = (self.root, "data:")
+        ours = "|".join(re.escape(start) for start in (*inside, "blob:", "about:"))
+        context.route(re.compile(f"^(?!{ours})"), lambda route: route.abort())
         context.on("request", lambda r: self._note(not r.url.startswith(inside), "asked", r.url))
         # A page that is left while it still reads (the chart library is large) is no fault.
         context.on("requestfailed", lambda r: self._note(r.failure != LEFT, "no answer", r.url))
@@ -81,12 +114,12 @@ class Window:
 
 
 @pytest.fixture(scope="session")
-def open_window(chromium, site):
+def open_window(chromium, roots):
     """A function that opens a window of its own; the options are those of a Playwright context."""
 
-    def opened(**options):
+    def opened(way="file", **options):
         context = chromium.new_context(**{"viewport": {"width": 1366, "height": 768}, **options})
-        window = Window(site, context.new_page())
+        window = Window(roots[way], context.new_page())
         window.watch(context)
         return window
 
@@ -94,9 +127,9 @@ def open_window(chromium, site):
 
 
 @pytest.fixture
-def window(open_window):
+def window(open_window, way):
     """A window for one test."""
-    opened = open_window()
+    opened = open_window(way)
     yield opened
     opened.page.context.close()
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 PROJECT = Path(__file__).parents[2]
 PICTURES = PROJECT / "screenshots"
+SITE = "site"
 SIZES = ((1366, 768), (390, 844))
 SCHEMES = ("light", "dark")
 CHOSEN = (
@@ -21,7 +22,13 @@ CHOSEN = (
     "fluids/hydroxyethyl-starch-6.html",
     "fluids/water-for-injections.html",
     "substances/glucose-monohydrate.html",
+    "cards/potassium-chloride-0-3-glucose-5.html",
+    "comparisons/potassium-in-three-strengths.html",
+    "equipment/transfusion-set.html",
+    "situations/low-glucose.html",
+    "tutorials/potassium.html",
 )
+TALLEST = 6000  # of a picture of a whole page [px]: what follows looks no different
 NARROW = (1093, 614)  # the first screen of a 1366 px desk at 125 %
 
 
@@ -35,9 +42,10 @@ def main() -> None:
     shutil.rmtree(PICTURES, ignore_errors=True)
     PICTURES.mkdir()
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as running:
-        site = built(Path(folder) / "site")
+        site = built(Path(folder) / SITE)
         browser = running.chromium.launch(executable_path=program, args=["--no-sandbox"])
-        kinds = [*sorted(site.glob("*.html")), *(site / address for address in CHOSEN)]
+        mixing = min(site.glob("mixing/*.html"))
+        kinds = [*sorted(site.glob("*.html")), *(site / address for address in CHOSEN), mixing]
         for size in SIZES:
             for scheme in SCHEMES:
                 take(browser, kinds, size, scheme, whole=scheme == "light")
@@ -56,6 +64,11 @@ def built(site: Path) -> Path:
     return site
 
 
+def named(path: Path) -> str:
+    """The name of a picture: the folder before the name, since a card is named as its fluid."""
+    return path.stem if path.parent.name == SITE else f"{path.parent.name}-{path.stem}"
+
+
 def take(browser, pages, size, scheme, whole) -> None:  # type: ignore[no-untyped-def]
     """A picture of the first screen of each page, and where it is asked for, of the whole page."""
     viewport = {"width": size[0], "height": size[1]}
@@ -63,10 +76,13 @@ def take(browser, pages, size, scheme, whole) -> None:  # type: ignore[no-untype
     page = context.new_page()
     for path in pages:
         page.goto(path.as_uri())
-        page.screenshot(path=PICTURES / f"{path.stem}-{size[0]}-{scheme}.png")
+        page.screenshot(path=PICTURES / f"{named(path)}-{size[0]}-{scheme}.png")
         if whole:
+            height = min(page.evaluate("() => document.documentElement.scrollHeight"), TALLEST)
             page.screenshot(
-                path=PICTURES / f"{path.stem}-{size[0]}-{scheme}-whole.png", full_page=True
+                path=PICTURES / f"{named(path)}-{size[0]}-{scheme}-whole.png",
+                full_page=True,
+                clip={"x": 0, "y": 0, "width": size[0], "height": height},
             )
     context.close()
 
@@ -76,7 +92,7 @@ def print_all(browser, pages) -> None:  # type: ignore[no-untyped-def]
     page = browser.new_context(color_scheme="dark").new_page()
     for path in pages:
         page.goto(path.as_uri())
-        page.pdf(path=PICTURES / f"{path.stem}.pdf", prefer_css_page_size=True)
+        page.pdf(path=PICTURES / f"{named(path)}.pdf", prefer_css_page_size=True)
 
 
 if __name__ == "__main__":

@@ -84,8 +84,9 @@ def free(handbook, fluids, quantity):
     return [f for f in fluids if handbook.value(f, quantity).number == 0]
 
 
-def test_without_a_script_the_table_is_whole(open_window, by_name):
-    window = open_window(java_script_enabled=False)
+@pytest.mark.both_ways
+def test_without_a_script_the_table_is_whole(open_window, way, by_name):
+    window = open_window(way, java_script_enabled=False)
     page = window.open(PAGE)
     assert page.locator("#all-fluids tbody tr").count() == len(by_name)
     assert page.locator("#all-fluids thead button").count() == 0
@@ -237,14 +238,15 @@ def test_the_count_is_announced(table):
     assert status.get_attribute("id") == "fluids-found"
 
 
-def test_the_address_brings_the_same_table_back(table, open_window):
+@pytest.mark.both_ways
+def test_the_address_brings_the_same_table_back(table, open_window, way):
     table.select_option("select[name=magnesium]", "free")
     table.select_option("select[name=role]", "ready")
     button(table, "osmolarity").click()
     rows = settled(table)
     mark = address(table)
     assert mark == "#magnesium=free&role=ready&sort=-osmolarity"
-    other = open_window()
+    other = open_window(way)
     page = other.open(PAGE + mark)
     assert settled(page) == rows
     assert found(page) == found(table)
@@ -268,6 +270,7 @@ def test_an_anchor_of_the_page_leaves_the_choice_alone(table):
     assert table.input_value("select[name=calcium]") == "holds"
 
 
+@pytest.mark.both_ways
 def test_a_part_of_the_address_that_means_nothing_is_named(window, by_name):
     page = window.open(PAGE + "#ward=seven&sodium=plenty&sort=surname")
     assert settled(page) == by_name

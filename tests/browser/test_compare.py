@@ -15,8 +15,7 @@ FOCUS = "() => document.activeElement.id || document.activeElement.getAttribute(
 
 def go(window, query=""):
     """Open the page with a query, which Window.open would take for a part of the file's name."""
-    window.page.goto(f"{window.site.as_uri()}/compare.html{query}")
-    return window.page
+    return window.open(f"compare.html{query}")
 
 
 def shown(window, query):
@@ -25,6 +24,7 @@ def shown(window, query):
     return page
 
 
+@pytest.mark.both_ways
 def test_the_choice_is_restored_from_the_address(window):
     page = shown(window, f"?with={CHOICE}")
     names = ["Glucose\u00a05\u202f%", "Sodium chloride\u00a00.9\u202f%", "Compound sodium lactate"]
@@ -41,6 +41,7 @@ def test_the_choice_in_the_hash_is_read_too(window):
     assert "plasma" not in page.evaluate(HEADS)
 
 
+@pytest.mark.both_ways
 def test_everything_works_by_keyboard_alone(window):
     page = go(window)
     assert "2 to 6 fluids" in page.inner_text("#compare-status")
@@ -150,13 +151,13 @@ def test_the_script_says_what_the_ready_made_pages_say(window, site):
     assert window.trouble == []
 
 
-def test_without_script_the_comparisons_are_whole(open_window, site):
+def test_without_script_the_comparisons_are_whole(open_window):
     window = open_window(java_script_enabled=False)
     page = window.open("compare.html")
     assert not page.is_visible("#compare")
     links = page.locator(".ready-made a").all()
     assert len(links) >= 10
-    page.goto(f"{site.as_uri()}/comparisons/potassium-in-three-strengths.html")
+    page = window.open("comparisons/potassium-in-three-strengths.html")
     assert page.is_visible("table.compared")
     assert "20\u00a0mmol" in page.inner_text("main")
     assert page.locator("svg.ion-drawing").bounding_box()["height"] > 200

@@ -32,10 +32,9 @@ def violations(page, axe):
 
 @pytest.mark.parametrize("width", [1366, 390])
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing(open_window, site, axe, scheme, width):
+def test_axe_finds_nothing(open_window, axe, scheme, width):
     window = open_window(color_scheme=scheme, viewport={"width": width, "height": 800})
-    page = window.page
-    page.goto(f"{site.as_uri()}/{CHOICE}")
+    page = window.open(CHOICE)
     page.wait_for_selector("#compare-shown:not([hidden])")
     assert violations(page, axe) == []
     for name in ("saline-and-balanced-solutions", "glucose-in-four-strengths"):

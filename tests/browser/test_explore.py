@@ -15,6 +15,7 @@ def alive(window):
     return page
 
 
+@pytest.mark.both_ways
 def test_the_first_chart_is_drawn_and_the_drawing_gives_way(window):
     page = alive(window)
     page.wait_for_selector("[data-chart=bag-and-body] .chart-ways:not([hidden])")

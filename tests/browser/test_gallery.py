@@ -2,6 +2,8 @@
 
 import struct
 
+import pytest
+
 SHOWN = """() => [...document.querySelectorAll('.gallery-entry img')]
   .filter((one) => one.complete).every((one) => one.naturalWidth > 0)"""
 
@@ -12,6 +14,7 @@ def size_of(png):
     return struct.unpack(">II", png[16:24])
 
 
+@pytest.mark.both_ways
 def test_every_drawing_is_shown_and_whole(window, addresses):
     page = window.open("gallery.html")
     page.wait_for_function(SHOWN)
@@ -20,6 +23,7 @@ def test_every_drawing_is_shown_and_whole(window, addresses):
     assert window.trouble == []
 
 
+@pytest.mark.both_ways
 def test_a_png_is_made_at_twice_the_size(window, site, tmp_path):
     page = window.open("gallery.html")
     image = page.locator("#compound-sodium-lactate img")

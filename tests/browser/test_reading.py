@@ -23,6 +23,7 @@ def test_without_a_choice_the_system_decides(open_window, scheme):
     window.page.context.close()
 
 
+@pytest.mark.both_ways
 def test_a_choice_of_theme_stays_from_page_to_page(window):
     page = window.open(FLUID)
     switch = page.locator("#theme-switch")
@@ -53,6 +54,7 @@ def test_the_chosen_theme_stands_before_the_page_is_painted(window):
     assert window.open("about.html").evaluate("() => window.themeAtFirst") == "dark"
 
 
+@pytest.mark.both_ways
 def test_a_link_is_copied_as_address_and_as_short_name(window):
     page = window.open(FLUID)
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
@@ -94,6 +96,7 @@ FOCUSED = """() => {
 }"""
 
 
+@pytest.mark.both_ways
 def test_the_keyboard_goes_skip_link_name_finder_pages_then_the_page(window):
     page = window.open(FLUID)
     pages = page.locator(".site-nav a").all_inner_texts()

@@ -37,6 +37,7 @@ def sheets(page):
     return len(re.findall(rb"/Type\s*/Page\b", page.pdf(prefer_css_page_size=True)))
 
 
+@pytest.mark.both_ways
 def test_the_first_paper_is_shown_and_another_by_its_number(window):
     page = window.open("self-test.html")
     assert shown(page) == ["paper=1"]
@@ -62,6 +63,7 @@ def test_a_wrong_answer_tells_its_slip_and_the_right_one(window):
     assert not page.locator('[data-answers="p3q1"]').is_visible()
 
 
+@pytest.mark.both_ways
 def test_the_score_is_kept_and_a_paper_can_be_started_again(window):
     page = window.open("self-test.html#paper=2")
     score = page.locator("section.paper:visible .score")

@@ -3,6 +3,8 @@
 No published source: this is how the project's own pages must behave.
 """
 
+import pytest
+
 ADDRESS = "tutorials/potassium.html"
 ANSWER = "20\u00a0mmol of potassium and 25\u00a0g of glucose"
 OPEN = "document.querySelectorAll('details[open]').length"
@@ -37,6 +39,7 @@ def test_answers_print_open_and_close_again(window):
     assert page.evaluate(OPEN) == 1, "what the reader opened stays open"
 
 
+@pytest.mark.both_ways
 def test_a_term_leads_to_its_place_in_the_glossary(window):
     page = window.open(ADDRESS)
     page.locator("a.term", has_text="concentrates").click()

@@ -290,6 +290,7 @@ def test_what_is_not_known_stays_so_and_says_why(window):
     assert "sodium: no figure, declared as a range." in notes
 
 
+@pytest.mark.both_ways
 def test_a_link_brings_its_fluid_along_and_fills_in_nothing_else(window):
     page = window.open(f"{PAGE}#contents=glucose-5")
     assert page.locator("#contents-fluid").input_value() == "glucose-5"

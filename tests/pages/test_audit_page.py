@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.audit import ORDER, audit_page
+from isofolio.pages.audit import ORDER, PRINTED, audit_page
 from isofolio.vocabulary.terms import AUDIT_VERDICTS
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
@@ -39,6 +39,14 @@ def test_every_line_is_a_row(handbook, body):
     for line in lines:
         assert f'href="fluids/{line.fluid}.html#label"' in body
         assert f'href="sources.html#{line.source}"' in body
+
+
+def test_paper_holds_what_differs_and_says_how_much_it_leaves_out(handbook, body):
+    lines = [line for several in handbook.audit.values() for line in several]
+    left_out = [line for line in lines if line.verdict not in PRINTED]
+    assert f"The other {len(left_out)} stand on the page audit.html." in body
+    sections = re.findall(r'<section( class="on-screen")?>\s*<h2 id="([a-z-]+)"', body)
+    assert [word for hidden, word in sections if not hidden] == list(PRINTED)
 
 
 def test_a_figure_printed_in_another_unit_stands_in_ours_too(body):

@@ -16,6 +16,9 @@ from isofolio.wording.figures import NARROW, RANGE, amount, figure, typeset, uni
 # Worst first; what is not computed is no verdict on a source and comes last.
 ORDER = (*reversed(AUDIT_VERDICTS[:-1]), AUDIT_VERDICTS[-1])
 
+# What a reader takes to a desk: on paper all figures would fill a hundred sheets.
+PRINTED = ("error", "explained", "convention")
+
 MEANS = {
     "error": "Neither the contents nor a hydrate, basis, unit or published recipe that we know "
     "gives the printed figure. This is a finding about a printed text or table.",
@@ -35,6 +38,8 @@ def audit_page(handbook: Handbook) -> Page:
     lines = [line for fluid in handbook.fluids for line in handbook.audit[fluid.id]]
     context = {
         "total": len(lines),
+        "printed": PRINTED,
+        "left_out": sum(line.verdict not in PRINTED for line in lines),
         "verdicts": [
             {"word": word, "means": _means(handbook, word), "rows": rows}
             for word in ORDER

@@ -9,7 +9,7 @@ from isofolio.drawings.patterns import pattern_definitions
 from isofolio.entries.records import Container, Fluid
 from isofolio.findings.families import held, look_alikes
 from isofolio.findings.strength import is_strong
-from isofolio.handbook import Handbook
+from isofolio.handbook import Handbook, millilitres
 from isofolio.pages import label
 from isofolio.pages.answers import all_cautions, answers, boxes
 from isofolio.pages.audit import audit_groups
@@ -124,9 +124,14 @@ def role_words(handbook: Handbook, fluid: Fluid) -> str:
 
 
 def _kind(fluid: Fluid) -> str:
-    """The word for the container in the hand: the commonest kind, a bag where none is declared."""
-    kinds = [container.kind for container in fluid.containers] or ["bag"]
-    return max(dict.fromkeys(kinds), key=kinds.count).removeprefix("glass ")
+    """The word for what is in the hand: true of every size that the contents table shows.
+
+    A bag where no container is declared; "container" where the sizes come in different kinds.
+    """
+    shown = {size.millilitres for size in sizes(fluid)}
+    held_in = [one for one in fluid.containers if millilitres(one) in shown] or fluid.containers
+    kinds = {container.kind.removeprefix("glass ") for container in held_in} or {"bag"}
+    return kinds.pop() if len(kinds) == 1 else "container"
 
 
 def _first_names(fluid: Fluid, role: str) -> str:
@@ -159,14 +164,16 @@ def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
 
 
 def _mistaken(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
+    """What it is mistaken for, each with its figure in the last column of the contents table."""
+    litres = sizes(fluid)[-1].millilitres / 1000
     for identifier, quantity, number in look_alikes(fluid, handbook.catalogue, handbook.measures):
         shown = QUANTITY_BY_ID[quantity]
-        grams = f"{HARD}g" if shown.unit == "g/L" else ""
+        unit = shown.unit.removesuffix("/L")
         symbol = shown.symbol.rstrip("⁺⁻²") or shown.label.split(",")[0]
         yield {
             "name": typeset(handbook.catalogue.fluids[identifier].name),
             "address": entry_address("fluids", identifier),
-            "differs": f"{symbol}{HARD}{amount(number)}{grams}",
+            "differs": f"{symbol}{HARD}{amount(number * litres)}{HARD}{unit}",
         }
 
 

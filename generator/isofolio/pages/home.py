@@ -101,7 +101,7 @@ WAYS: tuple[dict[str, Any], ...] = (
             ("Substances", SUBSTANCES, "formula, hydrate, molar mass"),
             ("What changed", CHANGES, "dated lines, newest first"),
             ("Downloads", DOWNLOADS, "all figures as data: JSON, CSV, workbook, FHIR"),
-            ("About", ABOUT, "what it is for, and what not"),
+            ("About", ABOUT, "what it is for, and what it is not for"),
         ),
     },
 )
