@@ -1,5 +1,8 @@
-"""The command line. Exit codes: 0 good, 1 the catalogue has problems, 2 wrong use or machine,
-3 a change that matters to safety and that nobody has double-checked."""
+"""The command line.
+
+Exit codes: 0 good, 1 the catalogue or a copy has problems, 2 wrong use or a fault of the machine,
+3 a change that matters to safety and that nobody has double-checked.
+"""
 
 import io
 import sys
@@ -15,13 +18,26 @@ from isofolio.commands.checking import check
 from isofolio.commands.editing import new
 from isofolio.commands.exporting import export
 from isofolio.commands.formatting import fmt
+from isofolio.commands.publishing import bundle, publish, verify
 from isofolio.commands.reviewing import review, reviews
 from isofolio.commands.schemas import schema
 
-COMMANDS = (check, changes, build, serve, new, fmt, review, reviews, schema, export, card)
-from isofolio.commands.publishing import bundle, publish, verify
-
-COMMANDS = (check, build, serve, new, export, card, bundle, verify, publish)
+COMMANDS = (
+    check,
+    changes,
+    build,
+    serve,
+    publish,
+    bundle,
+    verify,
+    new,
+    fmt,
+    schema,
+    review,
+    reviews,
+    export,
+    card,
+)
 
 
 def forgive_console() -> None:
