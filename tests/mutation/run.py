@@ -7,7 +7,7 @@ say in equal.md why no test can tell it from the original. A run that was stoppe
 stopped, unless the room or its tests changed meanwhile.
 
     python tests/mutation/run.py                            all three rooms
-    python tests/mutation/run.py chemistry physiology       two of them
+    python tests/mutation/run.py chemistry findings.vein     one, and one module of another
 """
 
 import os
@@ -40,7 +40,7 @@ also_copy = ["catalogue", "site_src", "pyproject.toml"]
 pytest_add_cli_args_test_selection = {tests}
 """
 # What the tool calls a mutant that some test noticed.
-NOTICED = ("killed", "timeout", "suspicious", "segfault", "caught by type check")
+NOTICED = ("killed", "timeout", "segfault", "caught by type check")
 
 
 def copy_of_the_tree(room):
@@ -62,10 +62,11 @@ def tool(copy, *arguments, **options):
     return subprocess.run(command, cwd=copy, env=environment, check=True, **options)
 
 
-def outcomes(copy):
-    """Each mutant's name and what became of it."""
+def outcomes(copy, wanted):
+    """Each mutant's name and what became of it, for those of a room or a module."""
     told = tool(copy, "results", "--all", "true", capture_output=True, text=True).stdout
-    return dict(re.findall(r"^\s+(\S+): (.+)$", told, re.MULTILINE))
+    found = re.findall(r"^\s+(\S+): (.+)$", told, re.MULTILINE)
+    return {name: word for name, word in found if name.startswith(f"isofolio.{wanted}.")}
 
 
 def equal_mutants():
@@ -74,7 +75,7 @@ def equal_mutants():
     return set(re.findall(r"^\* `([^`]+)`", text, re.MULTILINE))
 
 
-def report(room, results):
+def report(wanted, results):
     """Print what survived and the score; true where every survivor has its reason."""
     equal = equal_mutants()
     counts = Counter(results.values())
@@ -86,20 +87,20 @@ def report(room, results):
     judged = noticed + len(left)
     score = 100.0 * noticed / judged if judged else 0.0
     sys.stdout.write(
-        f"{room}: {len(results)} mutants, {noticed} noticed, {len(unnoticed & equal)} equal, "
+        f"{wanted}: {len(results)} mutants, {noticed} noticed, {len(unnoticed & equal)} equal, "
         f"{len(left)} left; score {score:.1f} %  ({dict(counts)})\n"
     )
     sys.stdout.flush()
     return not left
 
 
-def main(rooms):
-    """Run the rooms one after the other in one process each, so that the machine stays usable."""
+def main(names):
+    """Run rooms or modules one after the other, each alone, so that the machine stays usable."""
     whole = True
-    for room in rooms or TESTS:
-        copy = copy_of_the_tree(room)
-        tool(copy, "run", "--max-children", "1")
-        whole &= report(room, outcomes(copy))
+    for wanted in names or TESTS:
+        copy = copy_of_the_tree(wanted.partition(".")[0])
+        tool(copy, "run", "--max-children", "1", f"isofolio.{wanted}.*")
+        whole &= report(wanted, outcomes(copy, wanted))
     return 0 if whole else 1
 
 
