@@ -34,7 +34,6 @@ addopts = "--import-mode=importlib -q"
 
 [tool.mutmut]
 source_paths = ["src/"]
-process_isolation = "forkserver"
 only_mutate = ["src/isofolio/{room}/*"]
 also_copy = ["catalogue", "site_src", "pyproject.toml"]
 pytest_add_cli_args_test_selection = {tests}
