@@ -99,6 +99,16 @@ def test_what_is_repeated_without_end_is_told_once():
     assert oracle.judge_entry(text.encode(), f"comparisons/{comparison.name}") == "refused"
 
 
+@pytest.mark.parametrize("sign", ["x", "1:0", "水", "e\u0301"])
+def test_a_name_has_an_end(sign):
+    """Names stand in titles, drawings and the finder of every page."""
+    before = dict(ENTRIES)["fluids/glucose-5.yml"].decode()
+    long, short = (f"name: Glucose {sign * times}" for times in (50_000, 50))
+    for name, judged in ((long, "refused"), (short, "sound")):
+        text = before.replace("name: Glucose 5 %", name)
+        assert oracle.judge_entry(text.encode(), "fluids/glucose-5.yml") == judged
+
+
 @pytest.mark.parametrize("name", ["../glucose-5", "/etc/passwd", "a/b", "..", "C:\\a", "glucоse-5"])
 def test_no_id_and_no_reference_is_a_path_or_a_lookalike(name):
     for old in ("id: glucose-5", "situations: [low-glucose]"):
