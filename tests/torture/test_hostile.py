@@ -6,6 +6,7 @@ Sources: YAML 1.2.2; Unicode 15, chapter 23 and UAX #9 (bidirectional controls),
 """
 
 import runpy
+import tracemalloc
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -20,6 +21,7 @@ HERE = Path(__file__).parent
 oracle = SimpleNamespace(**runpy.run_path(str(HERE / "oracle.py")))
 inputs = SimpleNamespace(**runpy.run_path(str(HERE / "inputs.py")))
 
+MOST_MEMORY = 30_000_000
 FILES = st.sampled_from(oracle.files())
 REAL = sorted((HERE.parents[1] / "catalogue").glob("*/*.yml"))[::25]
 ENTRIES = [(tree.file, tree.source.encode()) for tree in oracle.base().values()]
@@ -88,6 +90,17 @@ LARGE = {
 @pytest.mark.parametrize("kind", LARGE)
 def test_nothing_large_gets_through_or_says_too_much(kind):
     assert oracle.judge_entry(LARGE[kind].encode(), "fluids/glucose-5.yml") == "refused"
+
+
+@pytest.mark.parametrize("kind", ["an alias bomb", "ten megabytes in one value", "many lines"])
+def test_a_bomb_takes_little_memory(kind):
+    """What is kept beside the bytes themselves, at most [bytes]."""
+    raw = LARGE[kind].encode()
+    tracemalloc.start()
+    oracle.judge_entry(raw, "fluids/glucose-5.yml")
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert peak < MOST_MEMORY
 
 
 def test_what_is_repeated_without_end_is_told_once():
