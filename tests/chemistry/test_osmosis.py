@@ -190,3 +190,8 @@ def test_a_trace_of_bicarbonate_already_widens_the_error():
 def test_a_refusal_names_the_water_content():
     with pytest.raises(ValueError, match=r"^water content is 0\.0,"):
         osmolality(SOLUTES, {"salt": 154.0}, 0.0)
+
+
+def test_the_answer_for_one_fluid_is_a_plain_truth_value():
+    assert osmolality_applies(0.15, False) is True
+    assert osmolality_applies(6.01, True) is False
