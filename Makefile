@@ -6,7 +6,7 @@ VENV ?= .venv
 BIN = $(VENV)/bin
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: handbook test check lint format bench screenshots golden wheels clean setup browser
+.PHONY: handbook test check lint format bench screenshots golden wheels torture mutants clean setup browser
 
 handbook: setup
 	$(BIN)/isofolio build
@@ -57,6 +57,16 @@ wheels: setup
 	rm -rf build/wheels
 	$(BIN)/python -m pip wheel --quiet --disable-pip-version-check --constraint constraints.txt --wheel-dir build/wheels .
 	$(BIN)/python -m isofolio.publishing.wheels build/wheels
+
+# Look for an input that breaks the reading: 110 000 cases, some ten minutes; CASES=5000 for fewer.
+torture: setup
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt --editable ".[torture]"
+	$(BIN)/python tests/torture/run.py $(CASES)
+
+# Change the rooms that count and judge in small ways: the tests must notice. ROOMS=chemistry for one.
+mutants: setup
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --constraint constraints.txt --editable ".[mutants]"
+	nice -n 15 $(BIN)/python tests/mutation/run.py $(ROOMS)
 
 clean:
 	rm -rf $(VENV) site build screenshots .pytest_cache .mypy_cache .ruff_cache .hypothesis

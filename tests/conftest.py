@@ -4,8 +4,10 @@ import shutil
 
 import pytest
 
-# Scripts that are run by hand: `make bench`, `make golden`, `make screenshots`.
+# Scripts that are run by hand: `make bench`, `make golden`, `make mutants`, `make screenshots`,
+# `make torture`.
 collect_ignore_glob = ["bench/*", "golden/*", "browser/screenshots.py", "finder/benchmark.py"]
+collect_ignore_glob += ["mutation/*", "torture/run.py"]
 
 MISSING = (
     "These tests need Chromium, and there is no command `chromium` here. "

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from isofolio.entries.mixing import Mixing
 from isofolio.entries.overlay import with_stock
-from isofolio.entries.problems import Place, Problem
+from isofolio.entries.problems import Place, Problem, bounded
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
 from isofolio.entries.records import Change, Container, Fluid, Interval
 from isofolio.findings import consistency
@@ -110,7 +110,7 @@ class Opened:
 def check_catalogue(folder: Path) -> tuple[Reading, tuple[Problem, ...]]:
     """Read a catalogue and judge it: shape and references first, then what only sense can tell."""
     reading = read_catalogue(folder)
-    return reading, tuple(sorted({*reading.problems, *consistency.problems(reading)}))
+    return reading, bounded([*reading.problems, *consistency.problems(reading)])
 
 
 def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:

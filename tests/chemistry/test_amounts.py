@@ -71,3 +71,23 @@ def test_zero_is_refused_only_where_it_divides():
     require_not_negative(0.0, "mass")
     with pytest.raises(ValueError, match="above zero"):
         require_positive(0.0, "volume")
+
+
+def refusal(refuse, *arguments):
+    with pytest.raises(ValueError, match="write it as") as caught:
+        refuse(*arguments)
+    return str(caught.value)
+
+
+def test_the_whole_sentence_of_a_refusal():
+    assert refusal(require_not_negative, -1.0, "mass") == (
+        "mass is -1.0, and it cannot be negative: write it as 0 or more."
+    )
+    assert refusal(require_positive, 0.0, "volume") == (
+        "volume is 0.0, and it must be above zero: write it as more than 0."
+    )
+
+
+def test_the_culprit_is_told_as_a_number_with_its_decimals():
+    """Whole numbers, as a table of counts holds them, are refused in the same words."""
+    assert refusal(require_not_negative, np.array([1, -2]), "count").startswith("count is -2.0,")

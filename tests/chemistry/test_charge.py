@@ -134,3 +134,31 @@ def test_label_tolerance_of_a_balanced_fluid():
     # Na 131, K 5, Ca 2, Cl 111, lactate 29 in whole millimoles: half of 1+1+2+1+1.
     ions = ("sodium", "potassium", "calcium", "chloride", "lactate")
     assert label_tolerance(dict.fromkeys(ions, 1.0), CHARGES) == 3.0
+
+
+def test_an_acid_of_one_millimole_has_a_charge_like_any_other():
+    """Charge and amount of base are equal there; 0 alone stands for no acid."""
+    assert charge_from_base(1.0, 1.0) == -1.0
+    assert math.isnan(charge_from_base(1.0, 0.0, up_to=2))
+
+
+def test_the_charge_left_is_shared_by_all_anions_of_the_formula():
+    """Calcium phosphate, Ca3(PO4)2: two anions carry six charges, three each (textbook formula)."""
+    releases = {"calcium": 3, "phosphate": 2}
+    assert charge_left_to("phosphate", releases, {"calcium": 2}) == -3.0
+
+
+@pytest.mark.parametrize(
+    ("releases", "named"), [({"sodium": 1, "chloride": 1}, "chloride, sodium"), ({}, "nothing")]
+)
+def test_the_refusal_says_what_the_salt_does_release(releases, named):
+    with pytest.raises(ValueError, match="releases") as caught:
+        charge_left_to("phosphate", releases, CHARGES)
+    assert str(caught.value) == (
+        f"the salt releases {named} and no phosphate: name one of its own particles."
+    )
+
+
+def test_a_label_with_decimals_must_close_more_closely():
+    """Potassium printed as 5.4: half of a tenth."""
+    assert label_tolerance({"potassium": 0.1}, CHARGES) == 0.05

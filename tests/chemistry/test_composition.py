@@ -141,3 +141,37 @@ def test_mixing_keeps_the_reason_of_an_unknown():
 def test_impossible_volumes_are_refused(parts, complaint):
     with pytest.raises(ValueError, match=complaint):
         mix(parts)
+
+
+@pytest.mark.parametrize(
+    ("convert", "arguments", "named"),
+    [
+        (millimoles_from_grams, (-1.0, 58.44), "mass is -1.0,"),
+        (millimoles_from_grams, (1.0, 0.0), "molar mass is 0.0,"),
+        (grams_from_millimoles, (-1.0, 58.44), "amount of substance is -1.0,"),
+        (grams_from_millimoles, (1.0, 0.0), "molar mass is 0.0,"),
+        (hydrate_factor, (1.0, 0.0), "molar mass of the anhydrous substance is 0.0,"),
+    ],
+)
+def test_a_refusal_names_what_is_wrong(convert, arguments, named):
+    with pytest.raises(ValueError, match="write it as") as caught:
+        convert(*arguments)
+    assert str(caught.value).startswith(named)
+
+
+def test_a_nominal_volume_is_what_the_amounts_are_divided_by():
+    """10 mL of potassium chloride 15 % (2012 mmol/L) in a litre bag, as labels of admixtures do."""
+    parts = [(Composition({"potassium": 0.0}), 1.0), (Composition({"potassium": 2012.0}), 0.010)]
+    assert mix(parts, total_volume=1.0).known["potassium"] == pytest.approx(20.12)
+    assert mix(parts).known["potassium"] == pytest.approx(20.12 / 1.010)
+
+
+def test_a_mixture_with_an_incomplete_part_is_incomplete():
+    partly = Composition({"sodium": 154.0}, complete=False)
+    assert mix([(partly, 1.0), (Composition(), 1.0)]).complete is False
+    assert mix([(Composition(), 1.0), (Composition(), 1.0)]).complete is True
+
+
+def test_two_reasons_are_both_told():
+    parts = [Composition({}, {"lactate": "a trace"}), Composition({}, {"lactate": "not declared"})]
+    assert sum_compositions(parts).unknown == {"lactate": "a trace; not declared"}

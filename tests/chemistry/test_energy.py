@@ -35,3 +35,13 @@ def test_one_unknown_anion_makes_the_energy_unknown():
 
 def test_a_kilocalorie_is_4184_joules():
     assert kilojoules(1.0) == 4.184
+
+
+@pytest.mark.parametrize(
+    ("convert", "named"),
+    [(energy, "mass of glucose is -1.0,"), (energy_us, "mass of glucose monohydrate is -1.0,")],
+)
+def test_a_refusal_names_the_form_of_the_sugar(convert, named):
+    with pytest.raises(ValueError, match="write it as") as caught:
+        convert(-1.0)
+    assert str(caught.value).startswith(named)

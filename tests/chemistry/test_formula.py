@@ -5,10 +5,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from isofolio.chemistry.formula import atoms, molar_mass
+from isofolio.chemistry.formula import LONGEST_FORMULA, atoms, molar_mass
 
 ELEMENTS = st.sampled_from(["H", "C", "N", "O", "Na", "Mg", "P", "S", "Cl", "K", "Ca"])
 PART = st.tuples(ELEMENTS, st.integers(1, 40))
+
+
+@pytest.fixture(autouse=True)
+def nothing_remembered():
+    """A molar mass is computed once a run: each test here must see it computed."""
+    molar_mass.cache_clear()
 
 
 def written(parts):
@@ -81,3 +87,34 @@ def mass_or_refusal(text):
 def test_any_text_gives_a_mass_above_zero_or_a_sentence(text):
     answer = mass_or_refusal(text)
     assert answer > 0.0 if isinstance(answer, float) else answer.endswith(".")
+
+
+def test_the_longest_formula_is_read_and_one_sign_more_is_not():
+    assert atoms("H" * LONGEST_FORMULA) == {"H": LONGEST_FORMULA}
+    with pytest.raises(ValueError, match="is too long"):
+        atoms("H" * (LONGEST_FORMULA + 1))
+
+
+@pytest.mark.parametrize("formula", ["n", "n2", "T2O", "Nn"])
+def test_isotopes_and_the_neutron_are_no_elements_of_a_label(formula):
+    with pytest.raises(ValueError, match=rf"formula '{formula}': '.*write it as in NaCl"):
+        molar_mass(formula)
+
+
+def test_hydrogen_is_the_first_element():
+    """Standard atomic weight 1.008 (CIAAW 2021, abridged)."""
+    assert molar_mass("H") == pytest.approx(1.008, abs=5e-4)
+
+
+def test_each_of_two_groups_ends_at_its_own_bracket():
+    """Calcium gluconate monohydrate, written as a group of each kind."""
+    assert atoms("Ca(C6H11O7)2(H2O)") == {"Ca": 1, "C": 12, "H": 24, "O": 15}
+
+
+@pytest.mark.parametrize(
+    "formula", ["CaCl2.2H2O", "CaCl2(H2O", "CaCl2()2", "H0", "(", "Xx2", ")(", "()"]
+)
+def test_a_refusal_repeats_the_formula(formula):
+    with pytest.raises(ValueError, match="write it as in NaCl") as caught:
+        molar_mass(formula)
+    assert str(caught.value).startswith(f"formula '{formula}': ")

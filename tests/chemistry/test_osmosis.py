@@ -160,3 +160,38 @@ def test_a_likened_salt_counts_only_where_it_is_present():
     table = {"salt": np.array([154.0, 100.0]), "lactate": np.array([0.0, 28.0])}
     np.testing.assert_array_equal(all_tabulated(SOLUTES, table), [True, False])
     assert all_tabulated(SOLUTES, {"lactate": math.nan}) is False
+
+
+def test_the_short_range_of_a_two_two_salt_falls_off_as_published():
+    """exp(-1.4 sqrt I) and exp(-12 sqrt I): Pitzer and Mayorga, J Phys Chem 1974;78:2698 (memory).
+
+    With b1 and c left out, the coefficient at a known ionic strength gives b2's factor back.
+    """
+    strength, b2 = 0.04, -37.23
+    with_it = PitzerParameters(0.0, 0.0, 0.0, b2, 1, 1, 2, 2)
+    without = PitzerParameters(0.0, 0.0, 0.0, 0.0, 1, 1, 2, 2)
+    share = osmotic_coefficient(strength, with_it) - osmotic_coefficient(strength, without)
+    assert share / (b2 * strength / 4.0) == pytest.approx(math.exp(-12.0 * 0.2))
+
+
+def test_osmolarity_from_masses_is_a_thousand_times_moles():
+    """A mole of a sugar in a litre is 1000 mOsm/L by definition."""
+    assert osmolarity_from_masses([(180.156, 180.156, 1)]) == 1000.0
+
+
+def test_a_single_fluid_of_tabulated_substances_is_told_as_true():
+    assert all_tabulated(SOLUTES, {"salt": 154.0}) is True
+
+
+def test_a_trace_of_bicarbonate_already_widens_the_error():
+    assert osmolality_error(0.15, True, 0.5) == 5.0
+
+
+def test_a_refusal_names_the_water_content():
+    with pytest.raises(ValueError, match=r"^water content is 0\.0,"):
+        osmolality(SOLUTES, {"salt": 154.0}, 0.0)
+
+
+def test_the_answer_for_one_fluid_is_a_plain_truth_value():
+    assert osmolality_applies(0.15, False) is True
+    assert osmolality_applies(6.01, True) is False

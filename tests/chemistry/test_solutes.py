@@ -47,3 +47,29 @@ def test_only_one_cation_with_one_anion_is_an_electrolyte(releases):
 def test_a_particle_without_a_charge_number_is_an_error_of_the_caller():
     with pytest.raises(KeyError, match="lithium"):
         solute({"lithium": 1}, CHARGES, LinearCoefficient(0.0))
+
+
+@pytest.mark.parametrize(
+    ("releases", "named"),
+    [
+        ({}, "nothing"),
+        ({"sodium": 1, "glucose": 1}, "glucose, sodium"),
+        ({"chloride": 1, "glucose": 1}, "chloride, glucose"),
+        ({"sodium": 1, "magnesium": 1}, "magnesium, sodium"),
+        ({"sodium": 1, "chloride": 1, "glucose": 1}, "chloride, glucose, sodium"),
+        ({"magnesium": 2, "chloride": 2, "sulfate": 1}, "chloride, magnesium, sulfate"),
+    ],
+)
+def test_what_is_no_electrolyte_is_told_by_what_it_releases(releases, named):
+    with pytest.raises(ValueError, match="not one cation") as caught:
+        electrolyte(releases, CHARGES, b0=0.1, b1=0.2, c=0.0)
+    assert str(caught.value) == (
+        f"a salt that releases {named} is not one cation and one anion: "
+        "give it a fixed ratio, or the substance it is like."
+    )
+
+
+def test_a_solute_has_coefficients_of_its_own_unless_told_otherwise():
+    releases, behaviour = {"sodium": 1, "chloride": 1}, FixedCoefficient(0.93)
+    assert solute(releases, CHARGES, behaviour).tabulated is True
+    assert solute(releases, CHARGES, behaviour, tabulated=False).tabulated is False

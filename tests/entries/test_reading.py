@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from isofolio.entries.reading import FOLDERS, LISTS, printable_name, read_catalogue
+from isofolio.entries.folder import printable_name
+from isofolio.entries.reading import FOLDERS, LISTS, read_catalogue
 from isofolio.entries.records import Fluid
 from isofolio.handbook import check_catalogue, open_handbook
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID

@@ -109,5 +109,5 @@ def _product(amount: Amounts, weight: Amounts) -> Amounts:
 
 def _refuse(amount: Amounts, wrong: Answers, what: str, instead: str) -> None:
     if np.any(wrong):
-        culprit = float(np.asarray(amount, dtype=np.float64)[np.asarray(wrong)].flat[0])
+        culprit = float(np.asarray(amount)[np.asarray(wrong)].flat[0])
         raise ValueError(f"{what.format(culprit)}: write it as {instead}.")

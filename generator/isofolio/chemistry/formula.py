@@ -93,8 +93,8 @@ def _fault(formula: str, what: str) -> ValueError:
 def _atomic_weight(symbol: str, formula: str) -> float:
     import periodictable
 
-    # Isotope names (D, T) and the neutron are no elements of a label.
-    known = {element.symbol: element for element in periodictable.elements if element.number > 0}
-    if symbol not in known or symbol in {"D", "T"}:
+    # Isotope names (D, T) are not among them, and the neutron's small n is no symbol of ours.
+    known = {element.symbol: element for element in periodictable.elements}
+    if symbol not in known:
         raise _fault(formula, f"{symbol!r} is not the symbol of an element")
     return float(known[symbol].mass)

@@ -31,10 +31,10 @@ def fmt(places: Places, check: bool, files: tuple[Path, ...]) -> None:
 
 def _chosen(catalogue: Path, files: tuple[Path, ...]) -> Iterator[tuple[str, Path]]:
     """The files to look at, with their place in the catalogue; ends the run at one outside it."""
-    from isofolio.entries.reading import catalogue_files
+    from isofolio.entries.folder import files_in
 
     if not files:
-        yield from catalogue_files(catalogue)
+        yield from files_in(catalogue)
     for path in files:
         if not path.is_file():
             fail(f"There is no file {path}. Nothing was written.")

@@ -7,15 +7,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-FAMILIES = (
-    "sodium",
-    "potassium",
-    "calcium",
-    "magnesium",
-    "chloride",
-    "bicarbonate",
-    "rest",
-)
+from isofolio.vocabulary.terms import COLOURS
+
+FAMILIES = COLOURS
 # Sodium and chloride are plain; every other family wears a pattern besides its colour.
 PATTERNED = FAMILIES[1:4] + FAMILIES[5:]
 

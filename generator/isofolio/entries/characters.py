@@ -9,10 +9,13 @@ LARGEST_FILE = 256_000
 BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
 # Control characters except tab and line ends; line separators; what is invisible or turns the
-# direction of writing; the byte order mark inside a text; what is no character at all.
+# direction of writing (Unicode's default ignorable code points and format controls); the byte order
+# mark inside a text; what is no character at all.
 FORBIDDEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u061c\u180e\u200b\u200e\u200f\u2028-\u202e"
-    "\u2060-\u206f\ufeff\ufff9-\ufffb\ufffe\uffff\U000e0000-\U000e007f]"
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f"
+    "\u200b-\u200f\u2028-\u202e\u2060-\u206f\u3164\ufdd0-\ufdef\ufe00-\ufe0f\ufeff\uffa0"
+    "\ufff0-\ufffb\ufffe\uffff\U00013430-\U0001345f\U0001bca0-\U0001bca3"
+    "\U0001d173-\U0001d17a\U000e0000-\U000e0fff]"
 )
 RETYPE = "Delete it; retype the word if you cannot see it."
 

@@ -1,5 +1,6 @@
 """The shape of a ready-made comparison: which fluids, which figures, and what to see."""
 
+from collections import Counter
 from typing import Annotated, Any, Self
 
 from pydantic import BeforeValidator, model_validator
@@ -47,7 +48,7 @@ class Comparison(Entry):
     @model_validator(mode="after")
     def _names_each_once(self) -> Self:
         for key, named in (("fluids", [*map(str, self.fluids)]), ("quantities", self.quantities)):
-            twice = sorted({name for name in named if named.count(name) > 1})
+            twice = sorted(name for name, times in Counter(named).items() if times > 1)
             if twice:
                 raise fault(f"{twice[0]} stands twice", "Keep one of the two.", key)
         return self

@@ -4,12 +4,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
+from itertools import groupby
 
 EXCERPT_LENGTH = 160
 # A column further right than FAR is shown with LEAD characters before it.
 FAR = 120
 LEAD = 100
 QUOTED_LENGTH = 60
+# An entry has some forty lines: with more faults than that in one file, something else is wrong.
+MOST_TOLD = 100
 
 
 @dataclass(frozen=True, order=True)
@@ -85,6 +88,19 @@ def _hidden(column: int) -> int:
 def _printable(text: str) -> str:
     plain = text.replace("\t", " ").replace("\n", " ")
     return "".join(character if character.isprintable() else "·" for character in plain)
+
+
+def bounded(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems in order, each once; of a file with very many the first, and one for the rest."""
+    found: list[Problem] = []
+    for file, group in groupby(sorted(set(problems)), key=lambda problem: problem.file):
+        of_file = list(group)
+        found += of_file[:MOST_TOLD]
+        if len(of_file) > MOST_TOLD:
+            message = f"{len(of_file) - MOST_TOLD} more problems in this file from here on"
+            fix = "Mend those that are told above, then check again."
+            found.append(Problem(file, of_file[MOST_TOLD].place, message, fix))
+    return tuple(found)
 
 
 def quoted(text: str) -> str:

@@ -15,6 +15,7 @@ from isofolio.entries.comparisons import Comparison
 from isofolio.entries.equipment import Equipment
 from isofolio.entries.expected import Expected
 from isofolio.entries.faults import translated
+from isofolio.entries.folder import files_in
 from isofolio.entries.mixing import Mixing
 from isofolio.entries.problems import Place, Problem, did_you_mean, quoted
 from isofolio.entries.records import (
@@ -124,38 +125,28 @@ def read_catalogue(folder: Path) -> Reading:
         message = f"there is no folder {folder.name}/ here"
         missing = Problem(folder.name, Place(1, 1), message, "Name it with --catalogue DIR.")
         return Reading(Catalogue(), (missing,), (), {}, "0" * 12)
-    trees = {file: _tree(file, path) for file, path in catalogue_files(folder)}
+    return reading_of({file: _tree(file, path) for file, path in files_in(folder)})
+
+
+def reading_of(trees: Mapping[str, Tree]) -> Reading:
+    """What the trees of a catalogue say, by file; no disk is touched."""
     problems = [problem for tree in trees.values() for problem in tree.problems]
-    records = {file: _record(tree, problems) for file, tree in trees.items()}
+    records = {file: record_of(tree, problems) for file, tree in trees.items()}
     problems += dangling(trees, records)
     catalogue = _catalogue({file: record for file, record in records.items() if record})
     notices = () if problems else tuple(_unused_sources(trees, records, catalogue))
     return Reading(catalogue, tuple(sorted(problems)), notices, trees, _digest(trees))
 
 
-def catalogue_files(folder: Path) -> Iterator[tuple[str, Path]]:
-    """What lies in the folder, by its printable name; links to folders are not followed."""
-    for path in sorted(folder.rglob("*")):
-        parts = path.relative_to(folder).parts
-        skipped = parts[0] == "schemas" or any(part.startswith(".") for part in parts)
-        entry = path.is_symlink() or not path.is_dir()
-        if entry and not skipped and path.suffix != ".md":
-            yield printable_name("/".join(parts)), path
-
-
-def printable_name(name: str) -> str:
-    """A file name that can be printed and encoded, whatever the file system allows.
-
-    >>> printable_name("fluids/glucose\\udcff.yml")
-    'fluids/glucose\\\\udcff.yml'
-    """
-    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in name)
-
-
 def _tree(file: str, path: Path) -> Tree:
     """The tree of one file; without a root, and with one problem, where it cannot be read."""
-    if path.is_symlink() or not path.is_file():
+    if path.is_symlink():
         return _refused(file, "a link, not a file", "Put what it leads to here, in its place.")
+    if path.is_dir():
+        fix = "Ask who owns it for the right to read it. Folders in folders hold no entries."
+        return _refused(file, "the folder cannot be looked into", fix)
+    if not path.is_file():
+        return _refused(file, "no ordinary file", "Remove it: an entry is a text file.")
     if record_type(file) is None:
         return _refused(file, *_no_place(file))
     try:
@@ -187,7 +178,7 @@ def record_type(file: str) -> type[BaseModel] | None:
     return FOLDERS.get(folder) if name.endswith(".yml") else None
 
 
-def _record(tree: Tree, problems: list[Problem]) -> BaseModel | None:
+def record_of(tree: Tree, problems: list[Problem]) -> BaseModel | None:
     """The record of one file, or None with its faults appended."""
     kind = record_type(tree.file)
     if tree.root is None or kind is None:

@@ -29,6 +29,7 @@ from isofolio.entries.scalars import (
 from isofolio.vocabulary.quantities import DECLARABLE, IN_PLASMA
 from isofolio.vocabulary.terms import (
     COLLOIDS,
+    COLOURS,
     COMMON_PRACTICE,
     CONTAINER_KINDS,
     FATES,
@@ -477,7 +478,7 @@ class Particle(Record):
     strong: YesNo
     fate: Annotated[str, one_of(FATES)]
     pattern: Annotated[str, one_of(PATTERNS)]
-    colour: Text
+    colour: Annotated[str, one_of(COLOURS)]
     volume: Number | None = None
     counts_as: Identifier | None = None
     note: Text | None = None

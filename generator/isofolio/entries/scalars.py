@@ -35,6 +35,8 @@ _FIGURE = r"-?(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,12})?"
 _WHOLE = r"-?(?:0|[1-9][0-9]{0,8})"
 # A longer list is not repeated where there is a guess at what was meant.
 LONG_LIST = 20
+# The title of a long report still fits; a name stands in headings, drawings and the finder.
+LONGEST_NAME = 300
 _IDENTIFIER = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 _ADDRESS = r"https://[a-z0-9.-]+(/[A-Za-z0-9._~/%?=&,;:@+()-]*)?"
 
@@ -65,6 +67,9 @@ def _title(value: Any) -> str:
             raise fault(f'"{sign}" is not allowed in a name', "Write the name without it.")
     if "\n" in text:
         raise fault("a name of more than one line", "Write it on one line.")
+    if len(text) > LONGEST_NAME:
+        fix = f"Keep it to {LONGEST_NAME}; what explains it goes into a note."
+        raise fault(f"a name of {len(text)} characters", fix)
     return text
 
 

@@ -1,5 +1,6 @@
 """The shape of a hospital's stock: what is kept, in which sizes, where, and its stricter limits."""
 
+from collections import Counter
 from typing import Self
 
 from pydantic import model_validator
@@ -56,7 +57,7 @@ class Stock(Entry):
     @model_validator(mode="after")
     def _names_each_once(self) -> Self:
         named = [str(kept.fluid) for kept in self.fluids] + [str(one.limit) for one in self.limits]
-        twice = sorted({name for name in named if named.count(name) > 1})
+        twice = sorted(name for name, times in Counter(named).items() if times > 1)
         if twice:
             raise fault(f"{twice[0]} stands twice", "Keep one of the two.")
         return self

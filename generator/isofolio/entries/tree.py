@@ -15,6 +15,7 @@ from isofolio.entries.characters import (
     LARGEST_FILE,
     decode,
     one_line_end,
+    place_at,
     refuse_escaped,
     refuse_invisible,
 )
@@ -70,7 +71,9 @@ def read_tree(raw: bytes, file: str) -> Tree:
         tree.root = _build(tree)
     except Fault as fault:
         tree.source = tree.source or _shown_source(raw)
-        tree.problems.append(tree.problem_at(fault.place, fault.message, fault.fix))
+        # The parser counts a line after the last one where a file ends in the middle of it.
+        place = min(fault.place, place_at(tree.source))
+        tree.problems.append(tree.problem_at(place, fault.message, fault.fix))
     if tree.root == "" and not tree.problems:
         tree.problems.append(tree.problem_at(Place(1, 1), *EMPTY))
     if tree.problems:

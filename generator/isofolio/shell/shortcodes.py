@@ -12,6 +12,7 @@ from isofolio.pages.live import told
 from isofolio.wording.figures import typeset
 from isofolio.wording.placeholders import Placeholder, read_placeholder
 
+_MARKUP = re.compile(r"[\\`*_{}\[\]<>&|#!~]")
 _BRACES = re.compile(r"\{(?P<inside>[^{}\n]*)\}|[{}]")
 
 
@@ -30,13 +31,22 @@ def with_figures(
         placeholder = None if inside is None else read_placeholder(inside)
         fault = _fault(handbook, found[0] if inside is None else inside, placeholder)
         if placeholder is not None and fault is None:
-            return told(handbook, placeholder)
+            return as_text(told(handbook, placeholder))
         line = markdown.count("\n", 0, found.start()) + 1 + before
         place = Place(line, found.start() - markdown.rfind("\n", 0, found.start()))
         problems.append(Problem(file, place, *(fault or ("", "")), excerpt(source, place)))
         return found[0]
 
     return typeset(_BRACES.sub(one, markdown)), problems
+
+
+def as_text(words: str) -> str:
+    """Words of an entry as they stand in Markdown: none of their signs may become markup.
+
+    >>> as_text("[a](b)")
+    '&#91;a&#93;(b)'
+    """
+    return _MARKUP.sub(lambda sign: f"&#{ord(sign[0])};", words)
 
 
 def _fault(

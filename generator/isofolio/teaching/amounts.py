@@ -196,21 +196,23 @@ def _released(salt: Substance) -> dict[str, int]:
     return {str(particle): times for particle, times in salt.releases.items()}
 
 
+# The ions that are one atom of an element: what a gram of the ion alone would be.
+ELEMENTS = {"calcium": "Ca", "magnesium": "Mg", "potassium": "K", "sodium": "Na"}
+
+
 def salt_and_ion(handbook: Handbook, lots: Lots) -> Question | None:
     """How much of an ion comes with a gram of a salt?"""
-    ions = ("calcium", "magnesium", "potassium", "sodium")
     pool = [
         (salt, ion)
         for salt in handbook.catalogue.substances.values()
-        for ion in ions
+        for ion in ELEMENTS
         if salt.formula and ion in _released(salt)
     ]
     if not pool:
         return None
     salt, ion = lots.pick(pool)
-    symbol = handbook.catalogue.particles[ion].symbol.rstrip("⁺²")
     charge = abs(handbook.catalogue.particles[ion].charge)
-    mass, element = molar_mass(str(salt.formula)), molar_mass(symbol)
+    mass, element = molar_mass(str(salt.formula)), molar_mass(ELEMENTS[ion])
     times = _released(salt)[ion]
     held = LITRE / mass * times
     asked = f"1 g of {salt.name.lower()} is weighed. How much {ion} comes with it?"

@@ -17,6 +17,16 @@ HYDRATES = (
 )
 COLLOIDS = ("protein", "gelatin", "starch", "dextran")
 FATES = ("stays", "burnt", "becomes-bicarbonate", "may-become-bicarbonate", "polyanion")
+# Families of ions that share a fill and a pattern in drawings.
+COLOURS = (
+    "sodium",
+    "potassium",
+    "calcium",
+    "magnesium",
+    "chloride",
+    "bicarbonate",
+    "rest",
+)
 PATTERNS = ("plain", "hatch", "dots", "cross-hatch", "lines")
 SOURCE_KINDS = (
     "journal",
