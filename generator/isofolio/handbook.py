@@ -13,6 +13,7 @@ from isofolio.entries.records import Change, Container, Fluid, Interval
 from isofolio.findings import consistency
 from isofolio.findings.alternatives import Ranking, alternatives_of
 from isofolio.findings.audit import AuditLine, audit_catalogue
+from isofolio.findings.families import LookAlike, look_alikes_of
 from isofolio.findings.judgements import Judgement, judge
 from isofolio.findings.mixing import mixing_of
 from isofolio.measures.solutions import Solution
@@ -33,7 +34,7 @@ class Handbook:
     digest: 12 hex digits of the catalogue; date: of its newest change; beside: the interval of
     each quantity that is printed beside the fluids; judgements: by fluid;
     audit: every declared value of each fluid beside ours;
-    mixing: the pairs that speak of each fluid;
+    mixing: the pairs that speak of each fluid; look_alikes: what each is easily mistaken for;
     alternatives: of each fluid what may be discussed when it is missing.
     """
 
@@ -45,6 +46,7 @@ class Handbook:
     judgements: Mapping[str, Judgement]
     audit: Mapping[str, tuple[AuditLine, ...]]
     mixing: Mapping[str, tuple[Mixing, ...]] = field(default_factory=dict)
+    look_alikes: Mapping[str, tuple[LookAlike, ...]] = field(default_factory=dict)
     alternatives: Ranking = field(default_factory=Ranking)
 
     @property
@@ -145,6 +147,7 @@ def handbook_of(reading: Reading, stock: str | None = None) -> Handbook:
         beside={i.quantity: i for i in catalogue.intervals if i.beside},
         judgements=judge(catalogue, table),
         mixing=mixing_of(catalogue, table),
+        look_alikes=look_alikes_of(catalogue, table),
         audit=audit_catalogue(catalogue, table),
         alternatives=alternatives_of(catalogue, table),
     )
