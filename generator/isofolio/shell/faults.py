@@ -9,6 +9,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from html import unescape
+from sys import intern
 from urllib.parse import unquote, urlsplit
 
 from isofolio.shell.policy import PAGES_WITH_INLINE_STYLES, inline_scripts
@@ -19,7 +20,10 @@ ATTRIBUTE = re.compile(r"""\s(href|src|id|style|on[a-z]+)\s*=\s*(?:"([^"]*)"|'([
 
 @dataclass(frozen=True)
 class PageFacts:
-    """What the check needs to know of one page."""
+    """What the check needs to know of one page, each link once.
+
+    Pages share most of their links and anchors: one text serves them all.
+    """
 
     links: tuple[str, ...]
     anchors: frozenset[str]
@@ -42,16 +46,16 @@ def page_facts(path: str, html: str, content: str) -> PageFacts:
     ]
     for tag, name, value in _attributes(html):
         if name == "id":
-            anchors.add(value)
+            anchors.add(intern(value))
         elif name in ("href", "src"):
-            links.append(value)
+            links.append(intern(value))
             faults += _faults_of_address(path, tag, value)
         elif name != "style" or path not in PAGES_WITH_INLINE_STYLES:
             faults.append(
                 f"{path}: {name}={value!r} in <{tag}>: the policy blocks it. "
                 "Use a class and a style sheet, or a script in site_src/scripts/."
             )
-    return PageFacts(tuple(links), frozenset(anchors), tuple(faults))
+    return PageFacts(tuple(dict.fromkeys(links)), frozenset(anchors), tuple(faults))
 
 
 def _attributes(html: str) -> Iterator[tuple[str, str, str]]:
@@ -75,7 +79,7 @@ def dead_links(pages: Mapping[str, PageFacts], paths: Collection[str]) -> list[s
     return [
         f"{path}: the link {link!r} leads nowhere: {reason}"
         for path, facts in sorted(pages.items())
-        for link in dict.fromkeys(facts.links)
+        for link in facts.links
         if (reason := _dead(path, link, pages, paths))
     ]
 

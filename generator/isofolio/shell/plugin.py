@@ -27,7 +27,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from isofolio.entries.problems import Problem
-from isofolio.folio import SiteFile
+from isofolio.folio import Planned, SiteFile, is_page
 from isofolio.pages.term_links import with_terms_linked
 from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
@@ -40,7 +40,7 @@ from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
 from isofolio.shell.shortcodes import with_figures
 from isofolio.shell.theme_names import LOGGER, STATIC_TEMPLATES, STYLESHEET, THEME
-from isofolio.shell.virtual import VirtualPage, data_file, page_file
+from isofolio.shell.virtual import VirtualFile, VirtualPage, page_file
 
 log = get_plugin_logger(__name__)
 
@@ -146,7 +146,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
                     CATALOGUE_FAULT,
                 )
             files.append(_file(site_file, config))
-        self.known_pages = frozenset(file.path for file in ours if file.title)
+        self.known_pages = frozenset(file.path for file in ours if is_page(file))
 
     def _site_url(self, config: MkDocsConfig) -> str | None:
         """Where the site stands; a preview stands nowhere, whatever address MkDocs gives it."""
@@ -212,7 +212,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
     ) -> TemplateContext:
         """What the template prints."""
         path = page.file.dest_uri
-        ours = page.site_file if isinstance(page, VirtualPage) else described(page)
+        ours = page.made() if isinstance(page, VirtualPage) else described(page)
         server_root = urlsplit(config.site_url or "").path if path == NOT_FOUND else ""
         own = {
             "path": path,
@@ -235,6 +235,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         facts = page_facts(path, output, content)
         self.facts[path] = facts
         page.present_anchor_ids = set(facts.anchors)
+        if isinstance(page, VirtualPage):
+            page.let_go()
         return output if self.serving else with_policy(output, content, path)
 
     @event_priority(-100)
@@ -290,7 +292,7 @@ def _join_sheets(files: Files, config: MkDocsConfig) -> None:
     text = "\n".join(file.content_string for file in (*first, *ours))
     for file in (*theirs, *ours):
         files.remove(file)
-    files.append(data_file(SiteFile(path=SHEET, content=text), config))
+    files.append(VirtualFile(SiteFile(path=SHEET, content=text), config))
 
 
 def _abort(message: str, code: int) -> NoReturn:
@@ -321,8 +323,7 @@ def _mark(contents: Contents) -> str:
     return f"Isofolio handbook\ncatalogue of {contents.date}\ndigest {contents.digest}\n"
 
 
-def _file(site_file: SiteFile, config: MkDocsConfig) -> File:
-    if not site_file.title:
-        return data_file(site_file, config)
-    template = NOT_FOUND if site_file.path == NOT_FOUND else "main.html"
-    return page_file(site_file, config, template)
+def _file(file: SiteFile | Planned, config: MkDocsConfig) -> File:
+    if not is_page(file):
+        return VirtualFile(file, config)
+    return page_file(file, config, NOT_FOUND if file.path == NOT_FOUND else "main.html")
