@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from isofolio.exports.writers import export_bytes
+from isofolio.exports.writers import WRITERS
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
 from isofolio.pages.audit import audit_page
@@ -102,17 +102,21 @@ FURTHER = (
 )
 
 
+Content = str | bytes | Iterator[str]
+
+
 @dataclass(frozen=True)
 class SiteFile:
     """One file of the site.
 
     path: from the root of the site. A file with a title is a page, and its content is the inner
-    HTML of <main>; any other content is the file itself. scripts: further classic scripts of the
+    HTML of <main>; any other content is the file itself, or texts to be written one after the
+    other. scripts: further classic scripts of the
     page; crumbs: label and address of the way to it.
     """
 
     path: str
-    content: str | bytes
+    content: Content
     title: str = ""
     description: str = ""
     scripts: tuple[str, ...] = ()
@@ -182,10 +186,7 @@ def data_files(handbook: Handbook) -> tuple[Planned, ...]:
         _data(EXPLORE_DATA, explore_data, handbook),
         _data(CHART_LIBRARY, chart_library),
         *(_data(path, make) for path, make in gallery_files(handbook)),
-        *(
-            _data(download_address(form.file), export_bytes, handbook, form.word)
-            for form in EXPORT_FORMS
-        ),
+        *(_data(download_address(f.file), WRITERS[f.word], handbook) for f in EXPORT_FORMS),
     )
 
 
@@ -198,7 +199,7 @@ def _made(pages: Iterable[Page]) -> Iterator[SiteFile]:
     return (_page_file(page) for page in pages)
 
 
-def _data(path: str, make: Callable[..., str | bytes], *given: Any) -> Planned:
+def _data(path: str, make: Callable[..., Content], *given: Any) -> Planned:
     return Planned(path, lambda: SiteFile(path, make(*given)))
 
 

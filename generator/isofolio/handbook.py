@@ -1,7 +1,7 @@
 """The one read-only thing that pages, finder and exports receive."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -125,6 +125,8 @@ def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:
             f"stock/{stock}.yml", Place(1, 1), "there is no such stock", _kept(reading)
         )
         return Opened(None, (missing,), reading.notices)
+    # A sound catalogue is asked for no line any more: let the trees go before the work begins.
+    reading = replace(reading, trees={})
     return Opened(handbook_of(reading, stock), (), reading.notices)
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cached_property
+from sys import intern
 from typing import Any
 
 import yaml
@@ -241,4 +242,4 @@ def _key(event: Any) -> str:
     if event.value == "<<":
         raise Fault(_place(event), "the merge key << is not allowed", "Write the values out.")
     _refuse_escaped(event)
-    return str(event.value)
+    return intern(event.value)  # the same few keys stand in every entry
