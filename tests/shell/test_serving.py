@@ -25,8 +25,8 @@ FLUIDS = (
     "sodium-chloride-0-9",
 )
 WHOLE = ("substances", "particles.yml", "plasma.yml", "limits.yml")
-EDITS, WHOLE_AFTER = 36, 12
-ASKED = 6  # pages that the editor looks at after an edit
+EDITS, WHOLE_AFTER = 36, 15
+ASKED = 4  # pages that the editor looks at after an edit
 
 
 @pytest.fixture
