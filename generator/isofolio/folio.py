@@ -126,6 +126,14 @@ class SiteFile:
         """Itself: it is made."""
         return self
 
+    def pieces(self) -> Iterator[bytes]:
+        """The content as bytes, one piece after the other; text is UTF-8."""
+        if isinstance(self.content, bytes):
+            yield self.content
+            return
+        texts = (self.content,) if isinstance(self.content, str) else self.content
+        yield from (text.encode("utf-8") for text in texts)
+
 
 @dataclass(frozen=True)
 class Planned:

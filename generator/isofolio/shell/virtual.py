@@ -61,13 +61,10 @@ class VirtualFile(File):
 
     def copy_file(self, dirty: bool = False) -> None:  # noqa: ARG002
         """Make the file where MkDocs would copy one."""
-        content = self.planned.made().content
-        pieces = (content,) if isinstance(content, str | bytes) else content
         path = Path(self.abs_dest_path)
         path.parent.mkdir(parents=True, exist_ok=True)
         with path.open("wb") as opened:
-            for piece in pieces:
-                opened.write(piece.encode("utf-8") if isinstance(piece, str) else piece)
+            opened.writelines(self.planned.made().pieces())
 
 
 def page_file(
