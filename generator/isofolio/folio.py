@@ -178,8 +178,8 @@ def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
         _later(AUDIT, audit_page, handbook),
         *_made(substance_pages(handbook)),
         _later(SOURCES, sources_page, handbook),
-        _later(METHOD, method_page),
         _later(REVIEWS, reviews_page, handbook),
+        _later(METHOD, method_page),
         _later(CHANGES, changes_page, handbook),
         _later(DOWNLOADS, downloads_page, handbook),
     )
