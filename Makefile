@@ -6,7 +6,7 @@ VENV ?= .venv
 BIN = $(VENV)/bin
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: handbook test check lint format bench screenshots golden wheels torture mutants clean setup browser
+.PHONY: handbook test check lint format bench fork screenshots golden wheels torture mutants clean setup browser
 
 handbook: setup
 	$(BIN)/isofolio build
@@ -51,6 +51,11 @@ golden: setup
 bench: setup browser
 	$(BIN)/python tests/bench/run.py
 	$(BIN)/python tests/bench/weight.py
+	$(BIN)/python tests/bench/builds.py
+
+# Whether the maintained fork of MkDocs 1.x still builds the same bytes; it needs a network.
+fork:
+	PYTHON=$(PYTHON) sh tests/bench/fork.sh
 
 # Everything that an installation without a network needs, as wheels, with a list of their digests.
 wheels: setup

@@ -1,12 +1,17 @@
-"""The whole site as files in memory: every page, the finder's index, the exports. No MkDocs."""
+"""The whole site as files: every page, the finder's index, the exports. No MkDocs.
 
+A file is made when it is written, so that no build holds them all.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
-from isofolio.exports.writers import export_bytes
+from isofolio.exports.writers import WRITERS
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
 from isofolio.pages.audit import audit_page
-from isofolio.pages.card import card_pages
+from isofolio.pages.card import card_page, with_cards
 from isofolio.pages.cautions import cautions_page
 from isofolio.pages.changes import changes_page
 from isofolio.pages.compare import compare_files, compare_page
@@ -43,11 +48,14 @@ from isofolio.wording.addresses import (
     CHANGES,
     CHART_LIBRARY,
     COMPARE,
+    CONFUSIONS,
     DOWNLOADS,
     EQUIPMENT,
     EXPLORE,
     EXPLORE_DATA,
     GALLERY,
+    GLOSSARY,
+    HOME,
     METHOD,
     MIXING,
     PRACTICE_LABELS,
@@ -59,7 +67,9 @@ from isofolio.wording.addresses import (
     SUBSTANCES,
     TEACHING,
     WORKSHEETS,
+    card_address,
     download_address,
+    entry_address,
 )
 from isofolio.wording.figures import typeset
 
@@ -92,74 +102,113 @@ FURTHER = (
 )
 
 
+Content = str | bytes | Iterator[str]
+
+
 @dataclass(frozen=True)
 class SiteFile:
     """One file of the site.
 
     path: from the root of the site. A file with a title is a page, and its content is the inner
-    HTML of <main>; any other content is the file itself. scripts: further classic scripts of the
+    HTML of <main>; any other content is the file itself, or texts to be written one after the
+    other. scripts: further classic scripts of the
     page; crumbs: label and address of the way to it.
     """
 
     path: str
-    content: str | bytes
+    content: Content
     title: str = ""
     description: str = ""
     scripts: tuple[str, ...] = ()
     crumbs: tuple[tuple[str, str], ...] = ()
 
+    def made(self) -> "SiteFile":
+        """Itself: it is made."""
+        return self
 
-def build_site(handbook: Handbook) -> tuple[SiteFile, ...]:
+    def pieces(self) -> Iterator[bytes]:
+        """The content as bytes, one piece after the other; text is UTF-8."""
+        if isinstance(self.content, bytes):
+            yield self.content
+            return
+        texts = (self.content,) if isinstance(self.content, str) else self.content
+        yield from (text.encode("utf-8") for text in texts)
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A file of the site that is not made yet. path: from the root of the site."""
+
+    path: str
+    made: Callable[[], SiteFile]
+
+
+def is_page(file: SiteFile | Planned) -> bool:
+    """Whether a file is a page, which the shell puts into its frame."""
+    return file.path.endswith(".html")
+
+
+def build_site(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
     """Every file that is made from the catalogue, in a fixed order."""
-    return tuple(_page_file(page) for page in pages_of(handbook)) + data_files(handbook)
+    return (*pages_of(handbook), *data_files(handbook))
 
 
-def pages_of(handbook: Handbook) -> list[Page]:
+def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
     """The table of contents of the site: one line a kind of page."""
-    return [
-        home_page(handbook),
-        fluids_page(handbook),
-        *(fluid_page(handbook, fluid) for fluid in handbook.fluids),
-        *card_pages(handbook),
-        compare_page(handbook),
-        *(comparison_page(handbook, one) for one in handbook.catalogue.comparisons.values()),
-        explore_page(handbook),
-        gallery_page(handbook),
-        cautions_page(handbook),
-        shortage_page(handbook),
-        *mixing_pages(handbook),
-        *situation_pages(handbook),
-        *equipment_pages(handbook),
-        teaching_page(handbook),
-        self_test_page(handbook),
-        practice_labels_page(handbook),
-        confusions_page(handbook),
-        glossary_page(handbook),
-        worksheets_page(handbook),
-        audit_page(handbook),
-        *substance_pages(handbook),
-        sources_page(handbook),
-        reviews_page(handbook),
-        method_page(),
-        changes_page(handbook),
-        downloads_page(handbook),
-    ]
+    return (
+        _later(HOME, home_page, handbook),
+        _later(ALL_FLUIDS, fluids_page, handbook),
+        *(_later(entry_address("fluids", f.id), fluid_page, handbook, f) for f in handbook.fluids),
+        *(_later(card_address(f.id), card_page, handbook, f) for f in with_cards(handbook)),
+        _later(COMPARE, compare_page, handbook),
+        *_made(comparison_page(handbook, one) for one in handbook.catalogue.comparisons.values()),
+        _later(EXPLORE, explore_page, handbook),
+        _later(GALLERY, gallery_page, handbook),
+        _later(CAUTIONS, cautions_page, handbook),
+        _later(SHORTAGE, shortage_page, handbook),
+        *_made(mixing_pages(handbook)),
+        *_made(situation_pages(handbook)),
+        *_made(equipment_pages(handbook)),
+        _later(TEACHING, teaching_page, handbook),
+        _later(SELF_TEST, self_test_page, handbook),
+        _later(PRACTICE_LABELS, practice_labels_page, handbook),
+        _later(CONFUSIONS, confusions_page, handbook),
+        _later(GLOSSARY, glossary_page, handbook),
+        _later(WORKSHEETS, worksheets_page, handbook),
+        _later(AUDIT, audit_page, handbook),
+        *_made(substance_pages(handbook)),
+        _later(SOURCES, sources_page, handbook),
+        _later(REVIEWS, reviews_page, handbook),
+        _later(METHOD, method_page),
+        _later(CHANGES, changes_page, handbook),
+        _later(DOWNLOADS, downloads_page, handbook),
+    )
 
 
-def data_files(handbook: Handbook) -> tuple[SiteFile, ...]:
+def data_files(handbook: Handbook) -> tuple[Planned, ...]:
     """What is no page: data of scripts, drawings as files, the exports."""
     return (
-        SiteFile("scripts/finder-data.js", finder_data(handbook)),
-        SiteFile("scripts/worksheets-data.js", worksheets_data(handbook)),
-        *(SiteFile(path, text) for path, text in compare_files(handbook)),
-        SiteFile(EXPLORE_DATA, explore_data(handbook)),
-        SiteFile(CHART_LIBRARY, chart_library()),
-        *(SiteFile(path, text) for path, text in gallery_files(handbook)),
-        *(
-            SiteFile(download_address(form.file), export_bytes(handbook, form.word))
-            for form in EXPORT_FORMS
-        ),
+        _data("scripts/finder-data.js", finder_data, handbook),
+        _data("scripts/worksheets-data.js", worksheets_data, handbook),
+        *(_data(path, make) for path, make in compare_files(handbook)),
+        _data(EXPLORE_DATA, explore_data, handbook),
+        _data(CHART_LIBRARY, chart_library),
+        *(_data(path, make) for path, make in gallery_files(handbook)),
+        *(_data(download_address(f.file), WRITERS[f.word], handbook) for f in EXPORT_FORMS),
     )
+
+
+def _later(path: str, make: Callable[..., Page], *given: Any) -> Planned:
+    return Planned(path, lambda: _page_file(make(*given)))
+
+
+def _made(pages: Iterable[Page]) -> Iterator[SiteFile]:
+    """Pages of which no handbook has many."""
+    return (_page_file(page) for page in pages)
+
+
+def _data(path: str, make: Callable[..., Content], *given: Any) -> Planned:
+    return Planned(path, lambda: SiteFile(path, make(*given)))
 
 
 def _page_file(page: Page) -> SiteFile:

@@ -1,7 +1,7 @@
 """The one read-only thing that pages, finder and exports receive."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ from isofolio.entries.records import Change, Container, Fluid, Interval
 from isofolio.findings import consistency
 from isofolio.findings.alternatives import Ranking, alternatives_of
 from isofolio.findings.audit import AuditLine, audit_catalogue
+from isofolio.findings.families import LookAlike, look_alikes_of
 from isofolio.findings.judgements import Judgement, judge
 from isofolio.findings.mixing import mixing_of
 from isofolio.measures.solutions import Solution
@@ -33,7 +34,7 @@ class Handbook:
     digest: 12 hex digits of the catalogue; date: of its newest change; beside: the interval of
     each quantity that is printed beside the fluids; judgements: by fluid;
     audit: every declared value of each fluid beside ours;
-    mixing: the pairs that speak of each fluid;
+    mixing: the pairs that speak of each fluid; look_alikes: what each is easily mistaken for;
     alternatives: of each fluid what may be discussed when it is missing.
     """
 
@@ -45,6 +46,7 @@ class Handbook:
     judgements: Mapping[str, Judgement]
     audit: Mapping[str, tuple[AuditLine, ...]]
     mixing: Mapping[str, tuple[Mixing, ...]] = field(default_factory=dict)
+    look_alikes: Mapping[str, tuple[LookAlike, ...]] = field(default_factory=dict)
     alternatives: Ranking = field(default_factory=Ranking)
 
     @property
@@ -123,6 +125,8 @@ def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:
             f"stock/{stock}.yml", Place(1, 1), "there is no such stock", _kept(reading)
         )
         return Opened(None, (missing,), reading.notices)
+    # A sound catalogue is asked for no line any more: let the trees go before the work begins.
+    reading = replace(reading, trees={})
     return Opened(handbook_of(reading, stock), (), reading.notices)
 
 
@@ -145,6 +149,7 @@ def handbook_of(reading: Reading, stock: str | None = None) -> Handbook:
         beside={i.quantity: i for i in catalogue.intervals if i.beside},
         judgements=judge(catalogue, table),
         mixing=mixing_of(catalogue, table),
+        look_alikes=look_alikes_of(catalogue, table),
         audit=audit_catalogue(catalogue, table),
         alternatives=alternatives_of(catalogue, table),
     )

@@ -178,7 +178,8 @@ def test_numbers_as_exports_carry_them(number, written):
 
 def test_a_value_that_is_not_finite_is_never_written(handbook_of_one, monkeypatch):
     handbook = handbook_of_one(contents=[])
-    monkeypatch.setattr("isofolio.exports.json_text.document", lambda _: {"sodium": math.nan})
+    parts = (("sodium", lambda _: math.nan),)
+    monkeypatch.setattr("isofolio.exports.json_text.DOCUMENT_PARTS", parts)
     with pytest.raises(ValueError, match="not JSON compliant"):
         json_export(handbook)
 

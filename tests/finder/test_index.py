@@ -53,7 +53,9 @@ def test_every_entry_with_a_page_is_there(index, handbook):
 
 
 def test_every_address_and_anchor_stands_in_the_site(index, handbook):
-    pages = {page.path: page.body for page in pages_of(handbook)}
+    made = {one.path: one.made() for one in pages_of(handbook)}
+    assert [page.path for page in made.values()] == list(made)
+    pages = {path: page.content for path, page in made.items()}
     found = [one["at"] for one in (*index["records"], *index["prose"])]
     for address in (*found, index["all"]["at"]):
         path, _, anchor = address.partition("#")

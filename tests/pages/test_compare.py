@@ -26,7 +26,7 @@ def handbook():
 
 @pytest.fixture(scope="module")
 def files(handbook):
-    return dict(compare_files(handbook))
+    return {path: make() for path, make in compare_files(handbook)}
 
 
 @pytest.fixture(scope="module")

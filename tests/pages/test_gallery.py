@@ -23,7 +23,7 @@ def handbook():
 
 @pytest.fixture(scope="module")
 def files(handbook):
-    return dict(gallery_files(handbook))
+    return {path: make() for path, make in gallery_files(handbook)}
 
 
 def test_every_fluid_comparison_and_chart_is_there_once(handbook):

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.card import card_pages, cards_file
+from isofolio.pages.card import card_page, cards_file, with_cards
 from isofolio.pages.practice_labels import practice_labels_page
 from isofolio.pages.selftest import PAPERS, SIZE, self_test_page
 
@@ -72,8 +72,8 @@ def test_every_label_says_that_it_is_not_real(labels_page):
 
 
 def test_a_card_says_what_it_holds_and_what_it_is(handbook):
-    pages = {page.path: page.body for page in card_pages(handbook)}
-    body = pages["cards/potassium-chloride-0-3-glucose-5.html"]
+    fluids = {fluid.id: fluid for fluid in with_cards(handbook)}
+    body = card_page(handbook, fluids["potassium-chloride-0-3-glucose-5"]).body
     for words in ("Uncontrolled when printed.", handbook.digest, handbook.date, "Sources: "):
         assert words in body
     for question in ("Vein", "In the body", "With blood", "In the bag"):

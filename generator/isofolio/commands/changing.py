@@ -84,5 +84,8 @@ def _pages(side: "Side") -> "Addresses":
     from isofolio.folio import pages_of
     from isofolio.handbook import handbook_of
 
-    pages = pages_of(handbook_of(side.reading))
-    return {page.path: frozenset(ANCHOR.findall(page.body)) for page in pages}
+    found = {}
+    for file in pages_of(handbook_of(side.reading)):
+        text = b"".join(file.made().pieces()).decode("utf-8")
+        found[file.path] = frozenset(ANCHOR.findall(text))
+    return found

@@ -68,6 +68,11 @@ def refuse_invisible(text: str) -> None:
         raise Fault(place_at(text[: found.start()]), message, RETYPE)
 
 
+def is_clean(value: str) -> bool:
+    """Whether a value holds no forbidden character."""
+    return FORBIDDEN.search(value) is None
+
+
 def refuse_escaped(value: str, place: Place) -> None:
     """Raise Fault at a value in which an escape such as \\u202E stands for such a character."""
     found = FORBIDDEN.search(value)

@@ -1,7 +1,7 @@
 """Read the whole catalogue: every file, every fault, in one run."""
 
 import hashlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
@@ -35,7 +35,7 @@ from isofolio.entries.records import (
     Word,
     Words,
 )
-from isofolio.entries.references import dangling, references
+from isofolio.entries.references import Found, dangling, references
 from isofolio.entries.situations import Situation
 from isofolio.entries.stock import Stock
 from isofolio.entries.teaching import Confusion, Term
@@ -132,9 +132,10 @@ def reading_of(trees: Mapping[str, Tree]) -> Reading:
     """What the trees of a catalogue say, by file; no disk is touched."""
     problems = [problem for tree in trees.values() for problem in tree.problems]
     records = {file: record_of(tree, problems) for file, tree in trees.items()}
-    problems += dangling(trees, records)
+    named = {file: tuple(references(record)) for file, record in records.items()}
+    problems += dangling(trees, named)
     catalogue = _catalogue({file: record for file, record in records.items() if record})
-    notices = () if problems else tuple(_unused_sources(trees, records, catalogue))
+    notices = () if problems else tuple(_unused_sources(trees, named, catalogue))
     return Reading(catalogue, tuple(sorted(problems)), notices, trees, _digest(trees))
 
 
@@ -234,10 +235,9 @@ def _catalogue(records: Mapping[str, Any]) -> Catalogue:
 
 
 def _unused_sources(
-    trees: Mapping[str, Tree], records: Mapping[str, Any], catalogue: Catalogue
+    trees: Mapping[str, Tree], named: Mapping[str, Sequence[Found]], catalogue: Catalogue
 ) -> Iterator[Problem]:
-    everything = [ref for record in records.values() for _, ref in references(record)]
-    cited = {ref for ref in everything if ref.kind == "sources"}
+    cited = {ref for found in named.values() for _, ref in found if ref.kind == "sources"}
     for identifier in catalogue.sources:
         if identifier not in cited:
             file = f"sources/{identifier}.yml"

@@ -1,6 +1,6 @@
 """References between entries: each must name a file that exists."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from pydantic import BaseModel
@@ -13,6 +13,9 @@ from isofolio.vocabulary.terms import CATALOGUE_FOLDERS
 # Kinds whose entries stand in one list file: the file, and the key of the list.
 _LISTS = {"particles": "particles.yml", "limits": "limits.yml"}
 _PLACES = {kind: f"{kind}/" for kind in CATALOGUE_FOLDERS} | _LISTS
+
+# Where a record names another entry, and which.
+Found = tuple[Path, Reference]
 
 Known = Mapping[str, set[str] | None]
 
@@ -50,10 +53,12 @@ def _listed_ids(kind: str, tree: Tree | None) -> set[str] | None:
     return None if len(ids) < len(items) or None in ids else {str(i) for i in ids}
 
 
-def references(value: Any, path: Path = ()) -> Iterator[tuple[Path, Reference]]:
+def references(value: Any, path: Path = ()) -> Iterator[Found]:
     """Every reference to another entry inside a record, with its path."""
     if isinstance(value, Reference):
         yield path, value
+    elif value is None or isinstance(value, str):
+        return  # most values are text: not asked what else they might be
     elif isinstance(value, BaseModel):
         for name in type(value).model_fields:
             yield from references(getattr(value, name), (*path, name))
@@ -67,13 +72,16 @@ def references(value: Any, path: Path = ()) -> Iterator[tuple[Path, Reference]]:
             yield from references(item, (*path, number))
 
 
-def dangling(trees: Mapping[str, Tree], records: Mapping[str, BaseModel | None]) -> list[Problem]:
-    """Every reference to an entry that does not exist; one problem where a whole list is gone."""
+def dangling(trees: Mapping[str, Tree], named: Mapping[str, Sequence[Found]]) -> list[Problem]:
+    """Every reference to an entry that does not exist; one problem where a whole list is gone.
+
+    named: what the record of each file refers to.
+    """
     known = _known_ids(trees)
     found = []
     needed = set()
-    for file, record in records.items():
-        for path, reference in references(record):
+    for file, references_of_file in named.items():
+        for path, reference in references_of_file:
             needed.add(_LISTS.get(reference.kind, file))
             ids = known[reference.kind]
             if ids is not None and reference not in ids:

@@ -7,6 +7,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from datetime import date
+from sys import intern
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
@@ -57,7 +58,7 @@ def _text(value: Any) -> str:
     if isinstance(text, Plain) and _MISREAD.fullmatch(text):
         message = f"other programs read {text[:40]} without quotes as something else than text"
         raise fault(message, f'Write it in quotes: "{text[:40]}".')
-    return str(text).strip()
+    return intern(str(text).strip())  # ids, dates and kinds stand in many entries
 
 
 def _title(value: Any) -> str:

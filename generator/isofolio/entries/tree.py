@@ -6,7 +6,10 @@ grow. Scalars stay text; an unquoted one is a `Plain`, so that a record can tell
 """
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
+from functools import cached_property
+from sys import intern
 from typing import Any
 
 import yaml
@@ -14,6 +17,7 @@ import yaml
 from isofolio.entries.characters import (
     LARGEST_FILE,
     decode,
+    is_clean,
     one_line_end,
     place_at,
     refuse_escaped,
@@ -39,13 +43,35 @@ class Plain(str):
 
 @dataclass
 class Tree:
-    """What one file says: `root` of dicts, lists and text, `places` by path, faults met."""
+    """What one file says: `root` of dicts, lists and text, faults met.
+
+    noted: the place of each path, for a tree that is read to learn them; None for all others.
+    """
 
     file: str
     source: str
     root: Any = None
-    places: dict[Path, Place] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    noted: dict[Path, Place] | None = None
+
+    @cached_property
+    def places(self) -> dict[Path, Place]:
+        """Where every part stands: its value by its path, its key by the path and KEY.
+
+        The text is read again for it: a sound file is never asked, and the places of a large
+        catalogue would take more memory than all that it says.
+        """
+        if self.noted is not None:
+            return self.noted
+        again = Tree(self.file, self.source, noted={})
+        with suppress(Fault):
+            _build(again)
+        return again.places
+
+    def note(self, path: Path, event: Any) -> None:
+        """Keep the place of a path, in a tree that is read to learn them."""
+        if self.noted is not None:
+            self.noted[path] = _place(event)
 
     def place(self, path: Path) -> Place:
         """The place of `path`, or of its nearest known parent."""
@@ -160,7 +186,7 @@ def _refuse_event(event: Any) -> None:
 
 
 def _node(tree: Tree, event: Any, events: Iterator[Any], path: Path) -> Any:
-    tree.places[path] = _place(event)
+    tree.note(path, event)
     if isinstance(event, yaml.ScalarEvent):
         return _scalar(event)
     if isinstance(event, yaml.SequenceStartEvent):
@@ -168,8 +194,13 @@ def _node(tree: Tree, event: Any, events: Iterator[Any], path: Path) -> Any:
     return _mapping(tree, events, path)
 
 
+def _refuse_escaped(event: Any) -> None:
+    if not is_clean(event.value):
+        refuse_escaped(event.value, _place(event))
+
+
 def _scalar(event: Any) -> str:
-    refuse_escaped(event.value, _place(event))
+    _refuse_escaped(event)
     # The parser gives the sign of the quotes as the style: "" for none.
     return str(event.value) if event.style else Plain(event.value)
 
@@ -193,7 +224,7 @@ def _mapping(tree: Tree, events: Iterator[Any], path: Path) -> dict[str, Any]:
             _report_twice(tree, event, (*path, key))
             _node(tree, next(events), events, (*path, key, TWICE))
             continue
-        tree.places[(*path, key, KEY)] = _place(event)
+        tree.note((*path, key, KEY), event)
         pairs[key] = _node(tree, next(events), events, (*path, key))
     return pairs
 
@@ -213,5 +244,5 @@ def _key(event: Any) -> str:
         )
     if event.value == "<<":
         raise Fault(_place(event), "the merge key << is not allowed", "Write the values out.")
-    refuse_escaped(event.value, _place(event))
-    return str(event.value)
+    _refuse_escaped(event)
+    return intern(event.value)  # the same few keys stand in every entry

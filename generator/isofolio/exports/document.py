@@ -5,7 +5,7 @@ the keys, and one line in `shape`, from which the JSON Schema is made. Every nul
 the `reasons` of the object that holds it; a container's by those of its fluid.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from isofolio import __version__
@@ -19,7 +19,8 @@ from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 
 def document(handbook: Handbook) -> Plain:
     """The whole document, numbers in full; nothing in it depends on the clock or on a revision."""
-    return {key: part(handbook) for key, part in DOCUMENT_PARTS}
+    made = {key: part(handbook) for key, part in DOCUMENT_PARTS}
+    return {key: list(part) if isinstance(part, Iterator) else part for key, part in made.items()}
 
 
 def built_from(handbook: Handbook) -> str:
@@ -46,9 +47,10 @@ def substances(handbook: Handbook) -> list[Plain]:
     return [parts.substance(entry, catalogue) for entry in catalogue.substances.values()]
 
 
-def fluids(handbook: Handbook) -> list[Plain]:
-    """Every fluid, by id."""
-    return [{key: part(handbook, fluid) for key, part in FLUID_PARTS} for fluid in handbook.fluids]
+def fluids(handbook: Handbook) -> Iterator[Plain]:
+    """Every fluid, by id, one after the other: thousands are never held at once."""
+    for fluid in handbook.fluids:
+        yield {key: part(handbook, fluid) for key, part in FLUID_PARTS}
 
 
 def contents(handbook: Handbook, fluid: Fluid) -> list[Plain]:

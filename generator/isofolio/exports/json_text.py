@@ -1,9 +1,10 @@
 """The handbook as JSON."""
 
 import json
+from collections.abc import Iterator
 from typing import Any
 
-from isofolio.exports.document import document
+from isofolio.exports.document import DOCUMENT_PARTS
 from isofolio.exports.figures import exported
 from isofolio.handbook import Handbook
 
@@ -14,7 +15,38 @@ def json_export(handbook: Handbook) -> str:
     Keys stand in the contract's order; numbers carry 12 significant digits. Raises ValueError
     where a number is not finite: JSON knows no NaN, and unknown is null with a reason.
     """
-    return strict_json(_rounded(document(handbook)))
+    return "".join(json_pieces(handbook))
+
+
+def json_pieces(handbook: Handbook) -> Iterator[str]:
+    """The same text in pieces, so that the document of thousands is never held whole."""
+    before = "{"
+    for key, part in DOCUMENT_PARTS:
+        yield f"{before}\n {_text(key)}: "
+        yield from _value(part(handbook))
+        before = ","
+    yield "\n}\n"
+
+
+def _value(node: Any) -> Iterator[str]:
+    """A value one level deep; of a list that is made as it is read, one item after the other."""
+    if not isinstance(node, Iterator):
+        yield _deeper(_text(node), 1)
+        return
+    before = "["
+    for item in node:
+        yield f"{before}\n  {_deeper(_text(item), 2)}"
+        before = ","
+    yield "[]" if before == "[" else "\n ]"
+
+
+def _deeper(text: str, levels: int) -> str:
+    """JSON as it stands so many levels deep; no text in it holds a line end of its own."""
+    return text.replace("\n", "\n" + " " * levels)
+
+
+def _text(node: Any) -> str:
+    return strict_json(_rounded(node)).removesuffix("\n")
 
 
 def strict_json(made: Any) -> str:

@@ -1,17 +1,17 @@
 """What writes each form of the data: one line a form of `vocabulary.exports`."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from isofolio.exports.csv_text import csv_export
 from isofolio.exports.fhir import fhir_export
-from isofolio.exports.json_text import json_export
+from isofolio.exports.json_text import json_pieces
 from isofolio.exports.linked_data import linked_data_export
 from isofolio.exports.schema import schema_export
 from isofolio.exports.workbook import workbook_export
 from isofolio.handbook import Handbook
 
-WRITERS: dict[str, Callable[[Handbook], str | bytes]] = {
-    "json": json_export,
+WRITERS: dict[str, Callable[[Handbook], str | bytes | Iterator[str]]] = {
+    "json": json_pieces,
     "schema": schema_export,
     "csv": csv_export,
     "xlsx": workbook_export,
@@ -23,4 +23,6 @@ WRITERS: dict[str, Callable[[Handbook], str | bytes]] = {
 def export_bytes(handbook: Handbook, word: str) -> bytes:
     """The handbook in one form, as the bytes of a file; text is UTF-8."""
     made = WRITERS[word](handbook)
-    return made.encode("utf-8") if isinstance(made, str) else made
+    if isinstance(made, bytes):
+        return made
+    return "".join(made).encode("utf-8")

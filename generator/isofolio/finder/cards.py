@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from isofolio.entries.records import Entry, Fluid, Source, Substance
 from isofolio.finder.measured import Held, held, without_hydrate
-from isofolio.findings.families import look_alikes
 from isofolio.findings.strength import is_strong
 from isofolio.handbook import Handbook, millilitres
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
@@ -158,8 +157,7 @@ def _about(handbook: Handbook, fluid: Fluid) -> Iterator[str]:
 
 
 def _alike(handbook: Handbook, fluid: Fluid) -> Iterator[tuple[str, str]]:
-    found = look_alikes(fluid, handbook.catalogue, handbook.measures)
-    for identifier, quantity, number in found:
+    for identifier, quantity, number in handbook.look_alikes[fluid.id]:
         shown = QUANTITY_BY_ID[quantity]
         name = shown.label.partition(",")[0]
         told = f"{name} {amount(number)}{HARD}{shown.unit}" if number else f"no {name}"

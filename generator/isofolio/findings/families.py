@@ -1,7 +1,9 @@
 """Which fluids are easily taken for one another: the same substances in another strength."""
 
 import re
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from itertools import chain, islice
 
 from isofolio.chemistry.composition import NOT_WHOLE
 from isofolio.entries.reading import Catalogue
@@ -39,20 +41,44 @@ def ingredients(fluid: Fluid) -> frozenset[str]:
     )
 
 
-def look_alikes(
-    fluid: Fluid, catalogue: Catalogue, table: Table
-) -> tuple[tuple[str, str, float], ...]:
-    """Fluids of the same family: id, the quantity that tells them apart, and its figure.
+# The id of a fluid, the quantity that tells it apart, and its figure.
+LookAlike = tuple[str, str, float]
+
+
+def look_alikes_of(catalogue: Catalogue, table: Table) -> Mapping[str, tuple[LookAlike, ...]]:
+    """Of every fluid, by id, the others of its family that it may be taken for.
 
     The same ingredients first, then titles that begin with the same substance, those of the same
     strength before others; at most four. Retired fluids are left out.
     """
-    others = [o for o in catalogue.fluids.values() if o.id != fluid.id and o.status != "retired"]
-    same = [o for o in others if ingredients(o) == ingredients(fluid)]
-    kin = [o for o in others if o not in same and first_substance(o) == first_substance(fluid)]
-    kin.sort(key=lambda other: first_strength(other) != first_strength(fluid))
-    found = ((other.id, _telling(fluid, other, table)) for other in [*same, *kin])
-    return tuple((identifier, *told) for identifier, told in found if told)[:MOST]
+    fluids = catalogue.fluids.values()
+    shelf = [fluid for fluid in fluids if fluid.status != "retired"]
+    of_same, of_kin = _grouped(shelf, ingredients), _grouped(shelf, first_substance)
+    found = {}
+    for fluid in fluids:
+        others = _family(fluid, of_same[ingredients(fluid)], of_kin[first_substance(fluid)])
+        told = ((other.id, *_telling(fluid, other, table)) for other in others)
+        found[fluid.id] = tuple(islice((one for one in told if len(one) == 3), MOST))
+    return found
+
+
+def _grouped(
+    fluids: Iterable[Fluid], shared: Callable[[Fluid], Hashable]
+) -> defaultdict[Hashable, list[Fluid]]:
+    """Fluids by what they share, so that a fluid is compared with its family alone."""
+    groups: defaultdict[Hashable, list[Fluid]] = defaultdict(list)
+    for fluid in fluids:
+        groups[shared(fluid)].append(fluid)
+    return groups
+
+
+def _family(fluid: Fluid, same: Sequence[Fluid], kin: Sequence[Fluid]) -> Iterator[Fluid]:
+    """The others of a family, nearest first; one after the other, for few of them are taken."""
+    whole, strength = ingredients(fluid), first_strength(fluid)
+    further = [one for one in kin if ingredients(one) != whole]
+    as_strong = (one for one in further if first_strength(one) == strength)
+    other_strength = (one for one in further if first_strength(one) != strength)
+    return (o for o in chain(same, as_strong, other_strength) if o.id != fluid.id)
 
 
 _TITLE = re.compile(r"(?P<substance>\D+?)(?: (?P<strength>\d[\d.]*) ?%.*)?")

@@ -23,12 +23,13 @@ UNCONTROLLED = "Uncontrolled when printed."
 MOST_SOURCES = 6
 
 
-def card_pages(handbook: Handbook) -> list[Page]:
-    """A card for every fluid, retired ones left out: nobody should print those."""
-    return [_page(handbook, f) for f in handbook.fluids if f.status != "retired"]
+def with_cards(handbook: Handbook) -> list[Fluid]:
+    """The fluids that have a card: retired ones have none, for nobody should print it."""
+    return [fluid for fluid in handbook.fluids if fluid.status != "retired"]
 
 
-def _page(handbook: Handbook, fluid: Fluid) -> Page:
+def card_page(handbook: Handbook, fluid: Fluid) -> Page:
+    """The card of one fluid."""
     path = card_address(fluid.id)
     name = typeset(fluid.name)
     context = {"patterns": Markup(pattern_definitions()), "card": card_context(handbook, fluid)}

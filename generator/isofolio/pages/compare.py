@@ -4,7 +4,8 @@ Each fluid has a small data script of its own, so that a choice of three reads t
 however large the catalogue is.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache, partial
 from typing import Any
 
 from markupsafe import Markup
@@ -83,14 +84,18 @@ def _ready_made(handbook: Handbook) -> Iterator[dict[str, str]]:
         }
 
 
-def compare_files(handbook: Handbook) -> Iterator[tuple[str, str]]:
-    """Path and text of every data script of the page."""
-    factors = _factors(handbook)
-    yield COMPARE_DATA, data_script("compare", _common_data(handbook, factors))
+def compare_files(handbook: Handbook) -> Iterator[tuple[str, Callable[[], str]]]:
+    """Path of every data script of the page, and what makes its text."""
+    factors = cache(lambda: _factors(handbook))
+    yield COMPARE_DATA, lambda: data_script("compare", _common_data(handbook, factors()))
     for fluid in handbook.fluids:
-        told = as_json(_fluid_data(handbook, fluid, factors))
-        text = f"{SHARED}(isofolio.compared = isofolio.compared || {{}})[{as_json(fluid.id)}] ="
-        yield fluid_data(fluid.id), f"{text} {told};\n"
+        yield fluid_data(fluid.id), partial(_fluid_script, handbook, fluid, factors)
+
+
+def _fluid_script(handbook: Handbook, fluid: Fluid, factors: Callable[[], list[int]]) -> str:
+    told = as_json(_fluid_data(handbook, fluid, factors()))
+    text = f"{SHARED}(isofolio.compared = isofolio.compared || {{}})[{as_json(fluid.id)}] ="
+    return f"{text} {told};\n"
 
 
 def _factors(handbook: Handbook) -> list[int]:

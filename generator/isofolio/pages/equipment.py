@@ -34,18 +34,16 @@ def equipment_pages(handbook: Handbook) -> list[Page]:
     return [index, *(_page(handbook, one) for one in entries)]
 
 
-def needed_by(handbook: Handbook, one: Equipment) -> list[Fluid]:
-    """The fluids that need a piece: every condition holds; no condition, no fluid."""
-    if not one.needed_by:
-        return []
-    subjects = (Subject(f, handbook.catalogue, handbook.measures) for f in handbook.fluids)
-    return [s.fluid for s in subjects if all(holds(c, s) for c in one.needed_by)]
+def is_needed(handbook: Handbook, one: Equipment, fluid: Fluid) -> bool:
+    """Whether a fluid needs a piece: every condition holds; no condition, no fluid."""
+    subject = Subject(fluid, handbook.catalogue, handbook.measures)
+    return bool(one.needed_by) and all(holds(c, subject) for c in one.needed_by)
 
 
 def equipment_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
     """What the page of a fluid says of equipment."""
     entries = handbook.catalogue.equipment.values()
-    return {"equipment": [_link(one) for one in entries if fluid in needed_by(handbook, one)]}
+    return {"equipment": [_link(one) for one in entries if is_needed(handbook, one, fluid)]}
 
 
 def _link(one: Equipment) -> dict[str, str]:
@@ -76,7 +74,9 @@ def _page(handbook: Handbook, one: Equipment) -> Page:
         "goes_wrong": _notes(handbook, one.goes_wrong),
         "figures": [published_table(handbook, table) for table in one.figures],
         "fluids": [
-            (typeset(f.name), entry_address("fluids", f.id)) for f in needed_by(handbook, one)
+            (typeset(fluid.name), entry_address("fluids", fluid.id))
+            for fluid in handbook.fluids
+            if is_needed(handbook, one, fluid)
         ],
         "see": [_link(catalogue.equipment[other]) for other in one.see],
         "draft": stamp_line(one),

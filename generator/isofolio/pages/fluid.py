@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from isofolio.drawings.patterns import pattern_definitions
 from isofolio.entries.records import Container, Fluid
-from isofolio.findings.families import held, look_alikes
+from isofolio.findings.families import held
 from isofolio.findings.strength import is_strong
 from isofolio.handbook import Handbook, millilitres
 from isofolio.pages import label
@@ -166,7 +166,7 @@ def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
 def _mistaken(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, str]]:
     """What it is mistaken for, each with its figure in the last column of the contents table."""
     litres = sizes(fluid)[-1].millilitres / 1000
-    for identifier, quantity, number in look_alikes(fluid, handbook.catalogue, handbook.measures):
+    for identifier, quantity, number in handbook.look_alikes[fluid.id]:
         shown = QUANTITY_BY_ID[quantity]
         unit = shown.unit.removesuffix("/L")
         symbol = shown.symbol.rstrip("⁺⁻²") or shown.label.split(",")[0]

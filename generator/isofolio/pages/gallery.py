@@ -77,14 +77,21 @@ def gallery_page(handbook: Handbook) -> Page:
     )
 
 
-def gallery_files(handbook: Handbook) -> Iterator[tuple[str, str]]:
-    """Path and text of each drawing, and the data script from which PNGs are made."""
-    whole = {
-        one.id: standalone(one.svg(), citation=citation(handbook)) for one in drawings(handbook)
-    }
-    for identifier, svg in whole.items():
-        yield drawing_address(identifier), svg
-    yield GALLERY_DATA, data_script("gallery", {"scale": PNG_SCALE, "drawings": whole})
+def gallery_files(handbook: Handbook) -> Iterator[tuple[str, Callable[[], str]]]:
+    """Path of each drawing, and of the script from which PNGs are made; what makes its text."""
+    every = drawings(handbook)
+    for one in every:
+        yield drawing_address(one.id), partial(_alone, handbook, one)
+    yield GALLERY_DATA, partial(_gallery_script, handbook, every)
+
+
+def _alone(handbook: Handbook, drawing: Drawing) -> str:
+    return standalone(drawing.svg(), citation=citation(handbook))
+
+
+def _gallery_script(handbook: Handbook, every: Sequence[Drawing]) -> str:
+    whole = {one.id: _alone(handbook, one) for one in every}
+    return data_script("gallery", {"scale": PNG_SCALE, "drawings": whole})
 
 
 def _shown(drawing: Drawing) -> dict[str, Any]:

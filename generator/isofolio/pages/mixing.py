@@ -80,7 +80,7 @@ def _row(entry: Mixing) -> dict[str, Any]:
 def _page(handbook: Handbook, entry: Mixing) -> Page:
     path = entry_address("mixing", entry.id)
     catalogue = handbook.catalogue
-    fluids = [f for f in handbook.fluids if entry in handbook.mixing[f.id]]
+    fluids = [f for f in handbook.fluids if any(e.id == entry.id for e in handbook.mixing[f.id])]
     context = {
         "row": _row(entry),
         "mode_words": MODES[entry.mode],

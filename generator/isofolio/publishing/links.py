@@ -5,6 +5,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from html import unescape
+from sys import intern
 from urllib.parse import unquote, urlsplit
 
 # The page for a missing address is shown at any depth: on a server its links start at the root.
@@ -17,7 +18,10 @@ LOADED_BY_STYLES = re.compile(r"""url\(\s*["']?([^"')]+)""")
 
 @dataclass(frozen=True)
 class Links:
-    """Where one file leads to, and the places in it that others may lead to."""
+    """Where one file leads to, and the places in it that others may lead to.
+
+    Pages share most of their links and anchors: one text serves them all.
+    """
 
     links: tuple[str, ...]
     anchors: frozenset[str]
@@ -43,8 +47,8 @@ def links_of_page(html: str) -> Links:
     """
     found = list(attributes_of(html))
     return Links(
-        links=tuple(value for _, name, value in found if name in ("href", "src")),
-        anchors=frozenset(value for _, name, value in found if name == "id"),
+        links=tuple({intern(v): None for _, name, v in found if name in ("href", "src")}),
+        anchors=frozenset(intern(v) for _, name, v in found if name == "id"),
     )
 
 
@@ -72,7 +76,7 @@ def dead_links(files: Mapping[str, Links], paths: Collection[str]) -> list[str]:
     return [
         f"{path}: the link {link!r} leads nowhere: {reason}"
         for path, found in sorted(files.items())
-        for link in dict.fromkeys(found.links)
+        for link in found.links
         if (reason := _dead(path, link, files, paths))
     ]
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from isofolio.folio import SiteFile, build_site
+from isofolio.folio import Planned, SiteFile, build_site
 from isofolio.handbook import Handbook
 
 
@@ -17,7 +17,7 @@ class Contents:
     handbook: what the figures in hand-written pages are looked up in.
     """
 
-    files: tuple[SiteFile, ...] = ()
+    files: tuple[SiteFile | Planned, ...] = ()
     problems: tuple[str, ...] = ()
     digest: str = ""
     date: str = ""

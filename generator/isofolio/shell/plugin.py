@@ -9,7 +9,7 @@ import logging
 import shutil
 from fnmatch import fnmatch
 from pathlib import Path
-from typing import Literal, NoReturn
+from typing import Any, Literal, NoReturn
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
@@ -28,7 +28,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from isofolio import __version__
 from isofolio.entries.problems import Problem
-from isofolio.folio import SiteFile
+from isofolio.folio import Planned, SiteFile, is_page
 from isofolio.pages.term_links import with_terms_linked
 from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.checksums import files_below, write_checksums
@@ -39,11 +39,12 @@ from isofolio.shell.faults import page_faults
 from isofolio.shell.feed import feed_address, feed_files
 from isofolio.shell.frame import SHEET, STYLES, frame
 from isofolio.shell.handwritten import described, tutorial_of, unlisted
+from isofolio.shell.on_request import Waiting
 from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
 from isofolio.shell.shortcodes import with_figures
 from isofolio.shell.theme_names import LOGGER, STATIC_TEMPLATES, STYLESHEET, THEME
-from isofolio.shell.virtual import VirtualPage, data_file, page_file
+from isofolio.shell.virtual import VirtualFile, VirtualPage, page_file
 
 log = get_plugin_logger(__name__)
 
@@ -77,6 +78,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         self.faults: list[str] = []
         self.prose_problems: list[Problem] = []
         self.known_pages: frozenset[str] = frozenset()
+        self.on_request: dict[str, File] = {}
+        self.waiting = Waiting(self._write)
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
         """Note whether this is a preview; `serve --clean` calls itself a build and is one."""
@@ -96,7 +99,11 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         config.theme.static_templates -= set(STATIC_TEMPLATES)
         self.links = {}
         self.faults = []
+        self.config_of_site = config
+        self.on_request = {}
         self.prose_problems = []
+        if self.serving:
+            self.waiting.close()
         if self.config.build_beside and not self.serving:
             self._build_beside(config)
         return config
@@ -120,8 +127,9 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         config: MkDocsConfig,  # noqa: ARG002
         builder: object,  # noqa: ARG002
     ) -> LiveReloadServer:
-        """Watch the catalogue, wherever the option says it is."""
+        """Watch the catalogue, wherever the option says it is; make what is asked for."""
         server.watch(self.config.catalogue)
+        server.set_app(self.waiting.made_first(server.serve_request, server.mount_path))
         return server
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -150,7 +158,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
                     CATALOGUE_FAULT,
                 )
             files.append(_file(site_file, config))
-        self.known_pages = frozenset(file.path for file in ours if file.title)
+        self.known_pages = frozenset(file.path for file in ours if is_page(file))
 
     def _site_url(self, config: MkDocsConfig) -> str | None:
         """Where the site stands; a preview stands nowhere, whatever address MkDocs gives it."""
@@ -167,11 +175,43 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
             files.append(page_file(page, config, "problems.html"))
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:  # noqa: ARG002
-        """Escape everything that a template prints."""
+        """Escape everything that a template prints; in `serve`, put off what is not asked for.
+
+        Links of hand-written pages into the handbook have been followed by now.
+        """
+        self.env = env
+        if self.serving and not self.contents.problems:
+            self._put_off(files)
         env.autoescape = True
         env.trim_blocks = True
         env.lstrip_blocks = True
         return env
+
+    def _put_off(self, files: Files) -> None:
+        """Take our files out of MkDocs' hands; the page for a missing address is always there."""
+        ours = [f for f in files if isinstance(f, VirtualFile) or isinstance(f.page, VirtualPage)]
+        for file in ours:
+            if file.dest_uri != NOT_FOUND:
+                files.remove(file)
+                self.on_request[file.dest_uri] = file
+
+    def _write(self, file: File) -> None:
+        """Make and write one file, as a build does."""
+        if not isinstance(file.page, VirtualPage):
+            file.copy_file()
+            return
+        config = self.config_of_site
+        context = {"config": config, **self._printed(file.page, config)}
+        output = self.env.get_template(file.page.template).render(context)
+        told = len(self.faults)
+        output = self.on_post_page(output, page=file.page, config=config)
+        path = Path(file.abs_dest_path)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(output, encoding="utf-8", newline="")
+        paths = {*files_below(Path(config.site_dir)), *self.on_request}
+        dead = dead_links({file.dest_uri: self.links[file.dest_uri]}, paths)
+        for fault in (*self.faults[told:], *dead):
+            log.warning(fault)
 
     def on_page_markdown(
         self,
@@ -215,10 +255,14 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         nav: Navigation,  # noqa: ARG002
     ) -> TemplateContext:
         """What the template prints."""
+        context.update(self._printed(page, config))  # type: ignore[typeddict-item]
+        return context
+
+    def _printed(self, page: Page, config: MkDocsConfig) -> dict[str, Any]:
         path = page.file.dest_uri
-        ours = page.site_file if isinstance(page, VirtualPage) else described(page)
+        ours = page.made() if isinstance(page, VirtualPage) else described(page)
         server_root = urlsplit(config.site_url or "").path if path == NOT_FOUND else ""
-        own = {
+        return {
             "path": path,
             "title": ours.title,
             "description": ours.description,
@@ -229,8 +273,6 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
             "feed": feed_address(self.contents, self._site_url(config)),
             "frame": frame(path, ours.scripts, ours.crumbs, server_root),
         }
-        context.update(own)  # type: ignore[typeddict-item]
-        return context
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
         """Set the policy of the finished page and note its links, anchors and faults."""
@@ -239,6 +281,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         self.links[path] = links_of_page(output)
         self.faults += page_faults(path, output, content)
         page.present_anchor_ids = set(self.links[path].anchors)
+        if isinstance(page, VirtualPage):
+            page.let_go()
         return output if self.serving else with_policy(output, content, path)
 
     @event_priority(-100)
@@ -246,11 +290,12 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         """Last of all plugins: exchange the sites, if nothing at all was wrong."""
         faults = [problem.text() for problem in self.prose_problems]
         faults += self.faults
-        faults += dead_links(self.links, frozenset(files_below(Path(config.site_dir))))
+        faults += dead_links(self.links, {*files_below(Path(config.site_dir)), *self.on_request})
         if faults and not self.serving:
             _abort("\n".join((*faults, "The site was not replaced.")), CATALOGUE_FAULT)
         for fault in faults:
             log.warning(fault)
+        self.waiting.open(self.on_request)
         if self.live is None or self.beside is None or _strict_will_abort():
             self._discard()
             return
@@ -267,6 +312,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
         """Remove the unfinished site; the live one was not touched."""
+        self.waiting.open({})
         self._discard()
 
     def on_shutdown(self) -> None:
@@ -295,7 +341,7 @@ def _join_sheets(files: Files, config: MkDocsConfig) -> None:
     text = "\n".join(file.content_string for file in (*first, *ours))
     for file in (*theirs, *ours):
         files.remove(file)
-    files.append(data_file(SiteFile(path=SHEET, content=text), config))
+    files.append(VirtualFile(SiteFile(path=SHEET, content=text), config))
 
 
 def _abort(message: str, code: int) -> NoReturn:
@@ -326,8 +372,7 @@ def _mark(contents: Contents) -> str:
     return "".join(f"{line}\n" for line in lines)
 
 
-def _file(site_file: SiteFile, config: MkDocsConfig) -> File:
-    if not site_file.title:
-        return data_file(site_file, config)
-    template = NOT_FOUND if site_file.path == NOT_FOUND else "main.html"
-    return page_file(site_file, config, template)
+def _file(file: SiteFile | Planned, config: MkDocsConfig) -> File:
+    if not is_page(file):
+        return VirtualFile(file, config)
+    return page_file(file, config, NOT_FOUND if file.path == NOT_FOUND else "main.html")

@@ -81,7 +81,7 @@ def which_is_hypotonic(handbook: Handbook, lots: Lots) -> Question | None:
     """Which one of some fluids is hypotonic in the body?"""
     pool = ready(handbook, lambda f: bool(_plain_word(handbook, f)))
     low = [f for f in pool if _plain_word(handbook, f) == HYPOTONIC]
-    rest = [f for f in pool if f not in low]
+    rest = [f for f in pool if _plain_word(handbook, f) != HYPOTONIC]
     if not low or not rest:
         return None
     fluid, others = lots.pick(low), lots.shuffled(rest)[:3]

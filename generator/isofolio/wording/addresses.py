@@ -2,6 +2,7 @@
 
 import hashlib
 import posixpath
+from functools import lru_cache
 
 HOME = "index.html"
 ALL_FLUIDS = "fluids.html"
@@ -105,4 +106,10 @@ def relative(here: str, there: str) -> str:
     path, mark, anchor = there.partition("#")
     if path == here:
         return mark + anchor if anchor else posixpath.basename(here)
-    return posixpath.relpath(path, posixpath.dirname(here) or ".") + mark + anchor
+    return _from_folder(posixpath.dirname(here) or ".", path) + mark + anchor
+
+
+# Pages stand in few folders and link to the same pages.
+@lru_cache(maxsize=10_000)
+def _from_folder(folder: str, path: str) -> str:
+    return posixpath.relpath(path, folder)

@@ -6,6 +6,7 @@ a unit, so that a figure and its unit never part at a line end.
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 
 from isofolio.measures.values import Value
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID, Quantity
@@ -79,6 +80,12 @@ def typeset(text: str) -> str:
     >>> typeset("Glucose 5 %") == "Glucose" + HARD + "5" + NARROW + "%"
     True
     """
+    return _typeset(str(text))
+
+
+# The same names, units and sentences stand on many pages of one build.
+@lru_cache(maxsize=10_000)
+def _typeset(text: str) -> str:
     held = _STRENGTH.sub(rf"\1{NARROW}%", text)
     held = re.sub(r"(?<=\w) (?=\d[\d.]*\u202f%)", HARD, held)
     return re.sub(rf"(?<=\d) (?=({_UNITS})(?![A-Za-z]))", HARD, held)
