@@ -1,12 +1,14 @@
 """The shape of an equipment entry: what a fluid hangs from, and what goes wrong with it."""
 
-from typing import Annotated
+from typing import Annotated, Self
+
+from pydantic import model_validator
 
 from isofolio.entries.cautions import Condition, OtherView
 from isofolio.entries.records import Backing, Entry, Note, Record, Review
-from isofolio.entries.scalars import Count, EquipmentId, Identifier, Text, Title, one_of
+from isofolio.entries.scalars import Count, EquipmentId, Identifier, Text, Title, fault, one_of
 from isofolio.entries.situations import PublishedTable
-from isofolio.vocabulary.terms import EQUIPMENT_KINDS
+from isofolio.vocabulary.terms import EQUIPMENT_KINDS, WORKSHEET_IDS
 
 
 class Part(Record):
@@ -16,6 +18,21 @@ class Part(Record):
     name: Title
     text: Text
     cite: Backing = None
+
+
+class Need(Record):
+    """Why some fluids need a piece: told of every fluid for which all of `applies` hold."""
+
+    why: Text
+    applies: list[Condition]
+    cite: Backing
+
+    @model_validator(mode="after")
+    def _names_a_condition(self) -> Self:
+        if not self.applies:
+            fix = "Write at least one, as in [{when: role, roles: [concentrate]}]."
+            raise fault("no condition says which fluids need it", fix)
+        return self
 
 
 class Equipment(Entry):
@@ -30,6 +47,7 @@ class Equipment(Entry):
     disagree: list[OtherView] = []
     goes_wrong: list[Note] = []
     figures: list[PublishedTable] = []
-    needed_by: list[Condition] = []
+    needed_by: list[Need] = []
+    worksheets: list[Annotated[str, one_of(WORKSHEET_IDS)]] = []
     see: list[EquipmentId] = []
     review: Review

@@ -7,6 +7,7 @@ from pydantic import model_validator
 from isofolio.entries.records import Backing, Citation, Entry, Record, Review
 from isofolio.entries.scalars import AmountField, Count, FluidId, Text, Title, YesNo, fault, one_of
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.vocabulary.terms import WORKSHEET_IDS
 
 # What a comparison may show besides quantities: the volume that its basis asks for.
 SHOWN = ("volume", *QUANTITY_BY_ID)
@@ -45,12 +46,13 @@ class Basis(Record):
 
 
 class SideBySide(Record):
-    """Figures computed for the question at hand."""
+    """Figures computed for the question at hand. cite: who published the volume in it."""
 
     question: Text
     basis: Basis
     fluids: list[FluidId] = []
     show: list[Annotated[str, one_of(SHOWN, "a quantity")]]
+    cite: Citation | None = None
 
 
 class Row(Record):
@@ -100,4 +102,5 @@ class Situation(Entry):
     guidance: list[Guidance] = []
     disagree: list[Guidance] = []
     call: list[Title] = []
+    worksheets: list[Annotated[str, one_of(WORKSHEET_IDS)]] = []
     review: Review | None = None

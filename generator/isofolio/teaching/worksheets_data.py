@@ -112,11 +112,14 @@ def fluids_for(handbook: Handbook, which: str) -> list[Fluid]:
     any: all but retired ones; hung: what may hang as it is; added: concentrates; sugar: what
     holds glucose; salt: ready fluids whose sodium and potassium are known.
     """
-    kept = [fluid for fluid in handbook.fluids if fluid.status != "retired"]
-    return sorted((f for f in kept if _offered(handbook, f, which)), key=lambda f: f.name.lower())
+    offered = (fluid for fluid in handbook.fluids if is_offered(handbook, fluid, which))
+    return sorted(offered, key=lambda fluid: fluid.name.lower())
 
 
-def _offered(handbook: Handbook, fluid: Fluid, which: str) -> bool:
+def is_offered(handbook: Handbook, fluid: Fluid, which: str) -> bool:
+    """Whether a question of that kind offers a fluid: see `fluids_for`."""
+    if fluid.status == "retired":
+        return False
     hung = fluid.role in {"ready", "colloid"} and fluid.status == "current"
     if which == "hung":
         return hung
