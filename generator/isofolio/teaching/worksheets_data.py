@@ -17,6 +17,7 @@ from isofolio.teaching.fields import Sheet
 from isofolio.teaching.needs import NEEDS
 from isofolio.teaching.results import ALONE, NONE, NOT_KNOWN, kind_of
 from isofolio.teaching.sheets import EXAMPLE_CHANGED, EXAMPLE_MARK, SHEETS
+from isofolio.teaching.stock import said_by
 from isofolio.teaching.worksheets import (
     HELD,
     HOURS_PER_DAY,
@@ -201,6 +202,5 @@ def _source(handbook: Handbook, limit: Limit) -> str:
     source = handbook.catalogue.sources.get(limit.cite.source or "")
     if source is None:
         return limit.cite.at
-    who = source.body or str(source.authors).split(",")[0]
     seen = "" if limit.cite.seen == "read" else f", {limit.cite.seen}"
-    return f"{who}, {source.year}{seen}" if source.year else f"{who}, no year in the text{seen}"
+    return f"{said_by(source)}{seen}"
