@@ -43,7 +43,10 @@ class Line:
 
 @dataclass(frozen=True)
 class Label:
-    """A practice label: volume [mL] and kind of container, name, route, lines, pH as declared: the span of all sources where they differ."""
+    """A practice label: volume [mL] and kind of container, name, route, lines, pH.
+
+    ph: as declared; the span of all sources where they differ.
+    """
 
     volume: float
     container: str
