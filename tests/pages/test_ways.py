@@ -128,6 +128,23 @@ def test_a_fluid_leads_to_the_equipment_that_it_needs(handbook, fluid, needs, no
     assert not pieces & not_needed
 
 
+def test_a_piece_never_speaks_against_the_answer_on_the_vein(handbook):
+    """A central line where one is preferred and no cannula; no plain drip where a pump is wanted."""
+    central = {
+        fluid.id
+        for fluid in handbook.fluids
+        if handbook.judgements[fluid.id].vein.word == "Central line preferred"
+    }
+    assert len(central) > 8
+    for fluid in handbook.fluids:
+        pieces = set(pieces_of(handbook, fluid.id))
+        assert ("central-access" in pieces) is (fluid.id in central), fluid.id
+        if fluid.id in central:
+            assert "peripheral-cannula" not in pieces, fluid.id
+        if any("pump" in note.text for note in fluid.giving):
+            assert "gravity-set" not in pieces, fluid.id
+
+
 def test_what_is_withdrawn_hangs_from_nothing(handbook):
     assert pieces_of(handbook, "hydroxyethyl-starch-6") == []
 
