@@ -29,6 +29,7 @@ from isofolio.pages.selftest import self_test_page
 from isofolio.pages.shortage import shortage_page
 from isofolio.pages.situations import situation_pages
 from isofolio.pages.sources import sources_page
+from isofolio.pages.stock import stock_pages
 from isofolio.pages.substances import substance_pages
 from isofolio.pages.teaching import teaching_page
 from isofolio.pages.worksheets import worksheets_page
@@ -124,6 +125,7 @@ def pages_of(handbook: Handbook) -> list[Page]:
         gallery_page(handbook),
         cautions_page(handbook),
         shortage_page(handbook),
+        *stock_pages(handbook),
         *mixing_pages(handbook),
         *situation_pages(handbook),
         *equipment_pages(handbook),

@@ -129,7 +129,7 @@ def test_a_fluid_leads_to_the_equipment_that_it_needs(handbook, fluid, needs, no
 
 
 def test_a_piece_never_speaks_against_the_answer_on_the_vein(handbook):
-    """A central line where one is preferred and no cannula; no plain drip where a pump is wanted."""
+    """A central line and no cannula where one is preferred; no plain drip where a pump is."""
     central = {
         fluid.id
         for fluid in handbook.fluids
