@@ -14,6 +14,7 @@ from isofolio.handbook import Handbook, open_handbook
 from isofolio.pages.equipment import equipment_pages
 from isofolio.pages.mixing import NOT_LOOKED_UP, mixing_pages
 from isofolio.pages.situations import emergencies, situation_pages
+from isofolio.wording.figures import typeset
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 POLICY = re.compile(r"[Cc]heck (?:local policy|the product text)")
@@ -68,6 +69,18 @@ def test_mixing_is_found_from_either_side(handbook: Handbook) -> None:
     assert "red-cells-lactated-ringer" in pairs("ringer-lactate-usp")
     index = next(page for page in mixing_pages(handbook) if page.path == "mixing.html")
     assert NOT_LOOKED_UP in index.body
+
+
+def test_each_link_of_the_list_carries_what_the_form_tells(handbook: Handbook) -> None:
+    """The script finds a pair by what joins and by the fluid, and copies what the page says."""
+    body = next(page for page in mixing_pages(handbook) if page.path == "mixing.html").body
+    for name in {entry.first for entry in handbook.catalogue.mixing.values()}:
+        assert f'<option value="{typeset(name)}">' in body.replace("&#39;", "'"), name
+    by_fluid = body.partition('id="by-fluid"')[2]
+    for fluid in handbook.fluids:
+        part = by_fluid.partition(f'data-fluid="{fluid.id}"')[2].partition("</div>")[0]
+        assert part.count("data-first=") == len(handbook.mixing[fluid.id]), fluid.id
+    assert body.count("data-pair") == len(handbook.catalogue.mixing)
 
 
 def test_three_emergencies_stand_on_the_home_page(handbook: Handbook) -> None:
