@@ -3,7 +3,15 @@
 The pairs are those of the catalogue, each with its sources; no published source for the form.
 """
 
+from importlib.resources import files
+
+import pytest
+
 ADDRESS = "mixing.html#join"
+RUN = """async () => {
+  const found = await axe.run(document, {resultTypes: ['violations']});
+  return found.violations.map((one) => one.id + ': ' + one.nodes[0].html);
+}"""
 BLANK = "Not looked up: ask pharmacy, or read the current monograph. No data is no pass."
 
 
@@ -72,4 +80,14 @@ def test_it_is_no_wider_than_a_phone(open_window):
     page.locator("#join-fluid").select_option("compound-sodium-lactate")
     over = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
     assert page.evaluate(over) <= 0
+    page.context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_with_an_answer_shown(open_window, scheme):
+    window = open_window(color_scheme=scheme)
+    page = window.open(ADDRESS)
+    page.locator("#join-what").select_option("phenytoin")
+    page.evaluate((files("axe_core_python") / "axe.min.js").read_text(encoding="utf-8"))
+    assert page.evaluate(RUN) == []
     page.context.close()
