@@ -21,7 +21,12 @@ class Part(Record):
 
 
 class Need(Record):
-    """Why some fluids need a piece: told of every fluid for which all of `applies` hold."""
+    """Why some fluids need a piece: told on the page of each.
+
+    why: what it is needed for, in a sentence.
+    applies: which fluids need it: conditions as in a caution, all of which must hold.
+    cite: what backs it: a citation, or the words common practice.
+    """
 
     why: Text
     applies: list[Condition]
