@@ -35,6 +35,7 @@ from isofolio.pages.selftest import self_test_page
 from isofolio.pages.shortage import shortage_page
 from isofolio.pages.situations import situation_pages
 from isofolio.pages.sources import sources_page
+from isofolio.pages.stock import stock_pages
 from isofolio.pages.substances import substance_pages
 from isofolio.pages.teaching import teaching_page
 from isofolio.pages.worksheets import worksheets_page
@@ -166,6 +167,7 @@ def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
         _later(GALLERY, gallery_page, handbook),
         _later(CAUTIONS, cautions_page, handbook),
         _later(SHORTAGE, shortage_page, handbook),
+        *_made(stock_pages(handbook)),
         *_made(mixing_pages(handbook)),
         *_made(situation_pages(handbook)),
         *_made(equipment_pages(handbook)),

@@ -452,19 +452,21 @@
     document.querySelectorAll(".printing-one").forEach((one) => one.classList.remove("printing-one"));
   }
 
-  /* worksheets.html#contents=glucose-5: the sheet, with the fluid that the link came from. */
+  /* worksheets.html#contents=glucose-5: the sheet, with the fluid that the link came from in the
+     first list that offers it. Nothing else is filled in. */
   function follow() {
     const [name, fluid] = window.location.hash.slice(1).split("=");
     const section = document.getElementById(name);
     if (!fluid || !section || !(name in data.sheets)) return;
-    const first = section.querySelector("select[data-fluids]");
-    const offered = Array.from(first.options).some((option) => option.value === fluid);
-    if (offered) {
-      first.value = fluid;
-      first.dispatchEvent(new Event("input", { bubbles: true }));
+    const lists = Array.from(section.querySelectorAll("select[data-fluids]"));
+    const offers = (list) => Array.from(list.options).some((option) => option.value === fluid);
+    const list = lists.find(offers);
+    if (list) {
+      list.value = fluid;
+      list.dispatchEvent(new Event("input", { bubbles: true }));
     }
     section.scrollIntoView();
-    first.focus();
+    (list || lists[0]).focus();
   }
 
   document.addEventListener("DOMContentLoaded", () => {

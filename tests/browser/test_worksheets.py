@@ -137,7 +137,7 @@ def test_it_starts_empty_and_says_formula_source_and_caution(window, sheet):
     assert set(section(page, sheet).evaluate(script)) == {""}
     assert page.locator(f"#{sheet}-result").is_hidden()
     told = section(page, sheet).locator("dl dt").all_inner_texts()
-    assert told == ["formula", "source", "caution"]
+    assert told == ["formula", "source", "caution", "taught in"]
     assert all(section(page, sheet).locator("dl dd").all_inner_texts())
 
 
@@ -301,9 +301,28 @@ def test_a_link_brings_its_fluid_along_and_fills_in_nothing_else(window):
     page.wait_for_function("() => document.activeElement.id === 'glucose-fluid'")
     assert page.locator("#glucose-fluid").input_value() == "glucose-20"
     page.evaluate("() => { window.location.hash = '%E0%A4%A'; }")
+    page.evaluate("() => { window.location.hash = 'concentrate=potassium-chloride-15'; }")
+    page.wait_for_function("() => document.activeElement.id === 'concentrate-addition'")
+    assert page.locator("#concentrate-addition").input_value() == "potassium-chloride-15"
+    assert page.locator("#concentrate-bag").input_value() == ""
     page.evaluate("() => { window.location.hash = 'contents=no-such-fluid'; }")
     page.wait_for_function("() => document.activeElement.id === 'contents-fluid'")
     assert page.locator("#contents-fluid").input_value() == "glucose-5"
+    assert window.trouble == []
+
+
+def test_from_a_fluid_to_its_worksheet_by_keyboard(window):
+    """The way a reader goes: the fluid's page, the link, the volume that she writes herself."""
+    page = window.open("fluids/potassium-chloride-0-3-glucose-5.html")
+    page.get_by_role("link", name="Drops and pump rate").focus()
+    page.keyboard.press("Enter")
+    page.wait_for_function("() => document.activeElement.id === 'drops-fluid'")
+    script = """(one) => [...one.querySelectorAll('input, select')].map((field) => field.value)"""
+    filled = section(page, "drops").evaluate(script)
+    assert [text for text in filled if text] == ["potassium-chloride-0-3-glucose-5"]
+    enter(page, "drops", {"volume": "500", "hours": "2", "drops": "20"})
+    page.locator("#drops-drops").press("Enter")
+    assert table_of(page, "drops")["potassium"][-1] == "10.1 mmol/h"
     assert window.trouble == []
 
 

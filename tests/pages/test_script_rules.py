@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 SCRIPTS = Path(__file__).parents[2] / "site_src" / "scripts"
-FILES = [SCRIPTS / name for name in ("compare.js", "explore.js", "gallery.js")]
+FILES = [SCRIPTS / name for name in ("compare.js", "explore.js", "gallery.js", "joining.js")]
 ALLOWED = {"0", "1", "2"}
 # Comments and texts hold no figure that is reckoned with.
 NO_CODE = re.compile(r'/\*.*?\*/|//[^\n]*|"(?:\\.|[^"\\])*"', re.DOTALL)

@@ -1,4 +1,7 @@
-"""No situation, mixing or equipment page states a dose or rate without source, year and policy."""
+"""Situations, mixing and equipment as they stand in the catalogue and on their pages.
+
+That no dose or rate stands without source and year is a check of the program: findings/test_doses.
+"""
 
 import re
 from pathlib import Path
@@ -11,12 +14,9 @@ from isofolio.handbook import Handbook, open_handbook
 from isofolio.pages.equipment import equipment_pages
 from isofolio.pages.mixing import NOT_LOOKED_UP, mixing_pages
 from isofolio.pages.situations import emergencies, situation_pages
+from isofolio.wording.figures import typeset
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
-# A dose or a rate: an amount for a kilogram, an hour, a minute or a day.
-DOSE = re.compile(
-    r"\d[\d.]*(?: to [\d.]+)? ?(?:mg|g|mmol|mL|units?)(?:/kg|/h| an hour| in an hour| per)"
-)
 POLICY = re.compile(r"[Cc]heck (?:local policy|the product text)")
 
 
@@ -44,26 +44,6 @@ def test_every_situation_is_whole(handbook: Handbook) -> None:
         assert situation.review.state == "draft", situation.id
 
 
-def test_a_dose_has_its_source_and_its_year(handbook: Handbook) -> None:
-    undated = []
-    for situation in handbook.catalogue.situations.values():
-        for line in (*situation.guidance, *situation.disagree):
-            if not DOSE.search(line.text) or line.cite.seen == "arithmetic":
-                continue
-            source = handbook.catalogue.sources[str(line.cite.source)]
-            told = line.year or source.year or "undated" in line.text + line.cite.at
-            if not told:
-                undated.append((situation.id, line.text[:60]))
-    assert undated == []
-
-
-def test_no_dose_outside_cited_lines(handbook: Handbook) -> None:
-    for situation in handbook.catalogue.situations.values():
-        free = [situation.summary, situation.replaced or "", *situation.call, situation.first or ""]
-        free += [candidate.why for candidate in situation.fluids]
-        assert [text for text in free if DOSE.search(text)] == [], situation.id
-
-
 def test_every_page_defers_to_local_policy(handbook: Handbook) -> None:
     pages = [*mixing_pages(handbook), *situation_pages(handbook)]
     for page in pages:
@@ -89,6 +69,18 @@ def test_mixing_is_found_from_either_side(handbook: Handbook) -> None:
     assert "red-cells-lactated-ringer" in pairs("ringer-lactate-usp")
     index = next(page for page in mixing_pages(handbook) if page.path == "mixing.html")
     assert NOT_LOOKED_UP in index.body
+
+
+def test_each_link_of_the_list_carries_what_the_form_tells(handbook: Handbook) -> None:
+    """The script finds a pair by what joins and by the fluid, and copies what the page says."""
+    body = next(page for page in mixing_pages(handbook) if page.path == "mixing.html").body
+    for name in {entry.first for entry in handbook.catalogue.mixing.values()}:
+        assert f'<option value="{typeset(name)}">' in body.replace("&#39;", "'"), name
+    by_fluid = body.partition('id="by-fluid"')[2]
+    for fluid in handbook.fluids:
+        part = by_fluid.partition(f'data-fluid="{fluid.id}"')[2].partition("</div>")[0]
+        assert part.count("data-first=") == len(handbook.mixing[fluid.id]), fluid.id
+    assert body.count("data-pair") == len(handbook.catalogue.mixing)
 
 
 def test_three_emergencies_stand_on_the_home_page(handbook: Handbook) -> None:

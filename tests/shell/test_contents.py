@@ -31,23 +31,34 @@ def opened(monkeypatch):
     return put
 
 
+def handbook_of(*fluids, hospital=None):
+    """As much of a handbook as the shell looks at."""
+    stocked = hospital and SimpleNamespace(name=hospital)
+    catalogue = SimpleNamespace(stocked=stocked)
+    known = {"digest": "0123456789ab", "date": "2026-11-25", "catalogue": catalogue}
+    return SimpleNamespace(fluids=fluids, **known)
+
+
 def fluid(due):
     return SimpleNamespace(review=SimpleNamespace(due=due))
 
 
 def test_a_sound_catalogue(opened, tmp_path):
     fluids = (fluid(None), fluid("2028-01-31"), fluid("2027-06-30"))
-    asked = opened(SimpleNamespace(digest="0123456789ab", date="2026-11-25", fluids=fluids))
+    asked = opened(handbook_of(*fluids, hospital="Lindenmoor Hospital"))
     contents = read_contents(tmp_path, "lindenmoor")
     assert asked == [(tmp_path, "lindenmoor")]
     assert contents.files == ("a file",)
     assert (contents.digest, contents.date) == ("0123456789ab", "2026-11-25")
     assert contents.due == "2027-06-30"
+    assert contents.hospital == "Lindenmoor Hospital"
 
 
 def test_without_a_checked_entry_nothing_is_due(opened, tmp_path):
-    opened(SimpleNamespace(digest="0", date="", fluids=(fluid(None),)))
-    assert read_contents(tmp_path, None).due == ""
+    opened(handbook_of(fluid(None)))
+    contents = read_contents(tmp_path, None)
+    assert contents.due == ""
+    assert contents.hospital == ""
 
 
 def test_problems_come_as_their_texts_and_without_files(opened, tmp_path):

@@ -1,5 +1,6 @@
 """Practice labels: what they print is the handbook's, and a fault is one line and no other."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -71,6 +72,39 @@ def test_every_fault_is_one_line_that_differs_and_is_answered(handbook):
         assert fault == fault_of(handbook, fluid, made)
         kinds.add(fault.slip)
     assert len(kinds) == 4
+
+
+@pytest.mark.parametrize(
+    ("fluid", "shown"),
+    [
+        # United Kingdom and United States labels and NICE agree on 4.5 to 7.0; a review's 5 lies in
+        # it (PMC6237920).
+        ("sodium-chloride-0-9", "pH 4.5–7.0"),
+        # Product texts of 2019 and 2023: 3.5 to 6.5 and 3.5 to 5.5.
+        ("glucose-10", "pH 3.5–6.5 (sources differ)"),
+        # Labels of one title from 4.0 to 8.0.
+        ("multiple-electrolytes-type-1", "pH 4.0–8.0 (sources differ)"),
+        ("compound-sodium-lactate", "pH 5.0–7.0"),
+        # NICE CG174 prints one figure, two product texts a span round it.
+        ("sodium-chloride-0-18-glucose-4", "pH 3.5–6.5"),
+    ],
+)
+def test_the_ph_spans_the_sources_that_differ(handbook, fluid, shown):
+    assert label(handbook, fluid).ph == shown
+
+
+def test_no_ph_is_that_of_one_source_against_another(handbook):
+    """Over all labels: the figure printed holds every figure that a source declares."""
+    differing = 0
+    for fluid in labelled(handbook):
+        found = [float(one) for one in re.findall(r"\d+(?:\.\d+)?", label(handbook, fluid.id).ph)]
+        declared = [group.values["ph"] for group in fluid.declared if "ph" in group.values]
+        assert bool(found) is bool(declared), fluid.id
+        for amount in declared:
+            if amount.low is not None and amount.high is not None:
+                assert min(found) - 0.05 <= amount.low <= amount.high <= max(found) + 0.05, fluid.id
+        differing += "sources differ" in label(handbook, fluid.id).ph
+    assert differing >= 10
 
 
 def test_the_label_says_that_it_is_none():

@@ -4,6 +4,7 @@ The examples beside `EXAMPLES` are those of the evidence on teaching (arithmetic
 print rounded figures, so that 20 mmol stands for our 20.1.
 """
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -11,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from isofolio.handbook import open_handbook
+from isofolio.teaching.meeting import WAYS
 from isofolio.teaching.question import APART, Answer, distinct, told
 from isofolio.teaching.questions import ASKERS, KINDS, asked, paper
 
@@ -202,6 +204,99 @@ def test_lactate_leaves_its_sodium(handbook):
     made = found(handbook, "strong-ions", ("Compound sodium lactate",))
     assert right_number(made) == pytest.approx(28, abs=1)
     assert slip(made, "organic anions counted as if they stayed") == 0
+
+
+def test_a_litre_of_lactated_ringers_is_short_of_potassium(handbook):
+    """Harris and others, Lancet 2012, table 1: cholera stool of an adult, potassium 20 mmol/L.
+
+    Lactated Ringer's of the United States label holds 4: 16 mmol short in a litre (arithmetic).
+    """
+    made = found(handbook, "losses", ("“Cholera, adult” has 20 mmol/L of potassium", "USP"))
+    assert "Harris and others, 2012" in made.ask
+    litres = 3 if "3 L of it are lost" in plain(made.ask) else 2
+    assert right_number(made) == pytest.approx(16 * litres, rel=0.01)
+    assert slip(made, "per litre read as the whole") == pytest.approx(16, rel=0.01)
+    assert slip(made, "what was given left out") == 20 * litres
+    assert made.teaches[1] == "situations/diarrhoea.html#published-figures"
+
+
+def test_what_is_lost_is_more_than_what_is_given(handbook):
+    """No question of a gain, of nothing, of plasma, or of a figure that is told as a span."""
+    for seed in SEEDS:
+        made = asked(handbook, "losses", seed)
+        assert right_number(made) > 0
+        assert not re.search("“plasma|given”| to | about ", plain(made.ask).partition("(")[0])
+
+
+def test_the_clock_of_a_burn_runs_from_the_burn(handbook):
+    """Royal College of Emergency Medicine: 2 to 4 mL/kg for each 1 %, half in the first 8 hours.
+
+    70 kg, 30 %, 3 mL: 6300 mL; seen at 2 hours, 3150 over 6 is 525 mL/h; over 8 it would be 394,
+    by 4 mL 700, a day's even rate 263 (arithmetic).
+    """
+    made = found(handbook, "burns", ("70 kg", "30 % burnt", "2 hours after"))
+    assert right_number(made) == pytest.approx(525)
+    slips = {
+        "the clock begun at the door": 393.75,
+        "spread over the day": 262.5,
+        "half forgotten": 1050,
+        "another coefficient": 700,
+    }
+    for answer in made.answers:
+        if answer.slip:
+            assert answer.number == pytest.approx(slips[answer.slip]), answer.slip
+    assert "undated" in made.ask
+    assert "no order" in made.working
+    assert "local policy" in made.working
+
+
+@pytest.mark.parametrize(
+    ("container", "inlet", "page"),
+    [
+        ("in a glass bottle", "open", "equipment/glass-bottle.html"),
+        ("in a bag", "shut", "equipment/soft-bag.html"),
+        ("in a bottle", "as the label of the bottle says", "equipment/semi-rigid-bottle.html"),
+    ],
+)
+def test_a_container_that_cannot_fall_in_wants_air(handbook, container, inlet, page):
+    """James, Anaesthesia 1979: nothing replaces the fluid of a rigid container, the flow stops.
+
+    Which containers want an open inlet: a French teaching unit on infusion by gravity (OMEDIT).
+    """
+    made = found(handbook, "vents", (container,))
+    assert made.answers[made.right].text == inlet
+    assert made.teaches[1] == page
+    pressed = [answer for answer in made.answers if "pressure" in answer.text]
+    assert all(answer.slip == "pressure on what holds air" for answer in pressed)
+
+
+@pytest.mark.parametrize(
+    ("words", "right"),
+    [
+        (("Ceftriaxone and fluids with calcium, newborn",), "it does not mix"),
+        (("Red cells and sodium chloride 0.9 %",), "it mixes"),
+        (("Adrenaline and sodium bicarbonate",), "it loses activity"),
+    ],
+)
+def test_what_was_found_when_two_met(handbook, words, right):
+    """Bradley, Pediatrics 2009 (ceftriaxone); the New Zealand transfusion handbook (red cells)."""
+    made = found(handbook, "compatibility", words)
+    assert made.answers[made.right].text.startswith(right)
+    assert "Another way of meeting is another question." in made.working
+    assert made.teaches[1].startswith("mixing/")
+
+
+def test_a_pair_is_asked_about_as_its_entry_has_it(handbook):
+    """The right answer is the entry's finding; an entry that says "depends" is never asked."""
+    pairs = {f"mixing/{one.id}.html": one for one in handbook.catalogue.mixing.values()}
+    told_of = set()
+    for seed in SEEDS:
+        made = asked(handbook, "compatibility", seed)
+        entry = pairs[made.teaches[1]]
+        assert made.answers[made.right].text.startswith(f"it {entry.finding}")
+        assert WAYS[entry.mode] in plain(made.ask)
+        told_of.add(entry.finding)
+    assert told_of == {"does not mix", "loses activity", "mixes"}
 
 
 def test_a_paper_has_each_kind_once_before_any_comes_again(handbook):

@@ -1,12 +1,14 @@
 """The shape of an equipment entry: what a fluid hangs from, and what goes wrong with it."""
 
-from typing import Annotated
+from typing import Annotated, Self
+
+from pydantic import model_validator
 
 from isofolio.entries.cautions import Condition, OtherView
 from isofolio.entries.records import Backing, Entry, Note, Record, Review
-from isofolio.entries.scalars import Count, EquipmentId, Identifier, Text, Title, one_of
+from isofolio.entries.scalars import Count, EquipmentId, Identifier, Text, Title, fault, one_of
 from isofolio.entries.situations import PublishedTable
-from isofolio.vocabulary.terms import EQUIPMENT_KINDS
+from isofolio.vocabulary.terms import EQUIPMENT_KINDS, WORKSHEET_IDS
 
 
 class Part(Record):
@@ -24,6 +26,26 @@ class Part(Record):
     cite: Backing = None
 
 
+class Need(Record):
+    """Why some fluids need a piece: told on the page of each.
+
+    why: what it is needed for, in a sentence.
+    applies: which fluids need it: conditions as in a caution, all of which must hold.
+    cite: what backs it: a citation, or the words common practice.
+    """
+
+    why: Text
+    applies: list[Condition]
+    cite: Backing
+
+    @model_validator(mode="after")
+    def _names_a_condition(self) -> Self:
+        if not self.applies:
+            fix = "Write at least one, as in [{when: role, roles: [concentrate]}]."
+            raise fault("no condition says which fluids need it", fix)
+        return self
+
+
 class Equipment(Entry):
     """A set, a connector, a container ... with its drawing, its use and its hazards.
 
@@ -36,7 +58,8 @@ class Equipment(Entry):
     disagree: what other sources say.
     goes_wrong: what goes wrong with it, and what to do.
     figures: published figures.
-    needed_by: the fluids that need it: conditions as in a caution.
+    needed_by: why some fluids need it, and which.
+    worksheets: the worksheets to practise its sums with.
     see: other equipment.
     review: the review stamp; a new or changed entry is a draft.
     """
@@ -50,6 +73,7 @@ class Equipment(Entry):
     disagree: list[OtherView] = []
     goes_wrong: list[Note] = []
     figures: list[PublishedTable] = []
-    needed_by: list[Condition] = []
+    needed_by: list[Need] = []
+    worksheets: list[Annotated[str, one_of(WORKSHEET_IDS)]] = []
     see: list[EquipmentId] = []
     review: Review

@@ -38,7 +38,8 @@ def with_stock(catalogue: Catalogue, stock: Stock) -> Catalogue:
 
 
 def _stricter(limit: Limit, one: StricterLimit, stock: Stock) -> Limit:
-    text = f"{limit.text} {stock.name} draws it at {one.value.text}: {one.why}"
+    drawn = f"{stock.name} draws it at {one.value.text} instead of {limit.value.text}"
+    text = f"{limit.text} {drawn}: {one.why}"
     return limit.model_copy(update={"value": one.value, "text": text})
 
 

@@ -7,6 +7,7 @@ from pydantic import model_validator
 from isofolio.entries.records import Backing, Citation, Entry, Record, Review
 from isofolio.entries.scalars import AmountField, Count, FluidId, Text, Title, YesNo, fault, one_of
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.vocabulary.terms import WORKSHEET_IDS
 
 # What a comparison may show besides quantities: the volume that its basis asks for.
 SHOWN = ("volume", *QUANTITY_BY_ID)
@@ -64,12 +65,14 @@ class SideBySide(Record):
     basis: what all fluids have in common.
     fluids: the fluids; those of the situation where none is named.
     show: the quantities that are shown.
+    cite: who published the volume in the question.
     """
 
     question: Text
     basis: Basis
     fluids: list[FluidId] = []
     show: list[Annotated[str, one_of(SHOWN, "a quantity")]]
+    cite: Citation | None = None
 
 
 class Row(Record):
@@ -133,6 +136,7 @@ class Situation(Entry):
     guidance: what published guidance says.
     disagree: what other sources say.
     call: when to call for help.
+    worksheets: the worksheets to practise its sums with.
     review: the review stamp; a new or changed entry is a draft.
     """
 
@@ -147,4 +151,5 @@ class Situation(Entry):
     guidance: list[Guidance] = []
     disagree: list[Guidance] = []
     call: list[Title] = []
+    worksheets: list[Annotated[str, one_of(WORKSHEET_IDS)]] = []
     review: Review | None = None

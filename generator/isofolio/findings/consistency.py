@@ -19,6 +19,7 @@ from isofolio.findings.consistency_catalogue import (
     one_interval_beside,
 )
 from isofolio.findings.consistency_comparisons import figures_are_there, volumes_fit
+from isofolio.findings.consistency_doses import doses_have_source_and_year, mixing_has_a_source
 from isofolio.findings.consistency_fluids import charge_closes, units_fit
 from isofolio.findings.consistency_limits import (
     limits_are_of_their_quantity,
@@ -89,6 +90,8 @@ CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     limits_fit,
     limits_are_there,
     limits_are_of_their_quantity,
+    doses_have_source_and_year,
+    mixing_has_a_source,
     stock_is_stricter,
     stock_keeps_what_is_sold,
 )

@@ -5,6 +5,7 @@ from typing import Any
 
 from isofolio.entries.cautions import Caution
 from isofolio.entries.records import Fluid
+from isofolio.findings.vein import VeinStatement
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import Cited, cited
 from isofolio.vocabulary.terms import SIGNAL_WORDS
@@ -61,7 +62,7 @@ def answers(handbook: Handbook, fluid: Fluid, in_the_bag: str) -> list[dict[str,
     judgement = handbook.judgements[fluid.id]
     blood = judgement.blood
     return [
-        _answer("vein", "Vein", judgement.vein.word, typeset(judgement.vein.because)),
+        _answer("vein", "Vein", judgement.vein.word, _vein_because(handbook, judgement.vein)),
         _answer("body", "In the body", judgement.body.word, typeset(judgement.body.because))
         | {"note": _body_note(handbook, fluid)},
         _answer("blood", "With blood", typeset(blood.text), "")
@@ -74,6 +75,14 @@ def _answer(identifier: str, question: str, word: str, because: str) -> dict[str
     """because: what is never shown without the word; note: what a phone shows further down."""
     known = {"id": identifier, "question": question, "word": word, "because": because}
     return known | {"note": "", "cited": None}
+
+
+def _vein_because(handbook: Handbook, vein: VeinStatement) -> str:
+    """The deciding figure and its limit, and whose limit it is where a hospital drew it tighter."""
+    stock = handbook.catalogue.stocked
+    drawn = {str(one.limit) for one in stock.limits} if stock else set()
+    whose = f" A limit of {stock.name}." if stock and vein.limit in drawn else ""
+    return typeset(vein.because + whose)
 
 
 def _backed(handbook: Handbook, fluid: Fluid) -> Cited | None:

@@ -6,17 +6,23 @@ from typing import Any
 from markupsafe import Markup
 
 from isofolio.drawings.equipment import EQUIPMENT_DRAWINGS
-from isofolio.entries.equipment import Equipment
+from isofolio.entries.equipment import Equipment, Need
 from isofolio.entries.records import Fluid, Note
-from isofolio.findings.conditions import Subject, holds
+from isofolio.findings.conditions import Subject
+from isofolio.findings.equipment import needed, needs
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import Cited, cited
 from isofolio.pages.page import Page, rendered
 from isofolio.pages.situations import published_table
 from isofolio.pages.stamp import stamp_line
+from isofolio.pages.worksheets import worksheets_named
 from isofolio.vocabulary.terms import EQUIPMENT_KINDS
-from isofolio.wording.addresses import EQUIPMENT, entry_address
+from isofolio.wording.addresses import ALL_FLUIDS, EQUIPMENT, entry_address
 from isofolio.wording.figures import typeset
+
+# What is taken up first: the container, the set on it, down to the vein; the checks stand last.
+HANGING = ("container", "set", "filter", "connector", "cannula", "central access", "label")
+MOST_LISTED = 24
 
 
 def equipment_pages(handbook: Handbook) -> list[Page]:
@@ -34,16 +40,37 @@ def equipment_pages(handbook: Handbook) -> list[Page]:
     return [index, *(_page(handbook, one) for one in entries)]
 
 
-def is_needed(handbook: Handbook, one: Equipment, fluid: Fluid) -> bool:
-    """Whether a fluid needs a piece: every condition holds; no condition, no fluid."""
-    subject = Subject(fluid, handbook.catalogue, handbook.measures)
-    return bool(one.needed_by) and all(holds(c, subject) for c in one.needed_by)
-
-
 def equipment_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
-    """What the page of a fluid says of equipment."""
-    entries = handbook.catalogue.equipment.values()
-    return {"equipment": [_link(one) for one in entries if is_needed(handbook, one, fluid)]}
+    """What the page of a fluid says of equipment: each piece that it needs, and why."""
+    found = needed(handbook.catalogue, _subject(handbook, fluid))
+    pieces = sorted(
+        (handbook.catalogue.equipment[identifier] for identifier in found),
+        key=lambda one: HANGING.index(one.kind),
+    )
+    return {"equipment": [_link(one) | {"why": _why(handbook, found[one.id])} for one in pieces]}
+
+
+def _subject(handbook: Handbook, fluid: Fluid) -> Subject:
+    return Subject(fluid, handbook.catalogue, handbook.measures)
+
+
+def _why(handbook: Handbook, reasons: Sequence[Need]) -> list[tuple[str, Cited]]:
+    return [(typeset(need.why), cited(need.cite, handbook.catalogue)) for need in reasons]
+
+
+def _needing(handbook: Handbook, one: Equipment) -> list[dict[str, Any]]:
+    """Each reason to need a piece, with its fluids; a long list is told by its number."""
+    if not one.needed_by:
+        return []
+    found = [(fluid, needs(one, _subject(handbook, fluid))) for fluid in handbook.fluids]
+    groups = []
+    for need in one.needed_by:
+        fluids = [fluid for fluid, reasons in found if need in reasons]
+        links = [(typeset(f.name), entry_address("fluids", f.id)) for f in fluids]
+        many = len(links) if len(links) > MOST_LISTED else 0
+        why, backing = _why(handbook, [need])[0]
+        groups.append({"why": why, "cited": backing, "links": links, "many": many})
+    return [group for group in groups if group["links"]]
 
 
 def _link(one: Equipment) -> dict[str, str]:
@@ -73,11 +100,9 @@ def _page(handbook: Handbook, one: Equipment) -> Page:
         "disagree": [(typeset(v.text), cited(v.cite, catalogue)) for v in one.disagree],
         "goes_wrong": _notes(handbook, one.goes_wrong),
         "figures": [published_table(handbook, table) for table in one.figures],
-        "fluids": [
-            (typeset(fluid.name), entry_address("fluids", fluid.id))
-            for fluid in handbook.fluids
-            if is_needed(handbook, one, fluid)
-        ],
+        "needing": _needing(handbook, one),
+        "all_fluids": ALL_FLUIDS,
+        "worksheets": worksheets_named(one.worksheets),
         "see": [_link(catalogue.equipment[other]) for other in one.see],
         "draft": stamp_line(one),
     }

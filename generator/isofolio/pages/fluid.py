@@ -23,6 +23,7 @@ from isofolio.pages.page import Page, rendered
 from isofolio.pages.shortage import alternatives_context
 from isofolio.pages.stamp import stamp_line
 from isofolio.pages.working import working_context
+from isofolio.pages.worksheets import worksheets_for
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import NAME_KINDS
 from isofolio.wording.addresses import card_address, entry_address
@@ -99,6 +100,7 @@ def fluid_page(handbook: Handbook, fluid: Fluid) -> Page:
         **working,
         **mixing_context(handbook, fluid),
         **equipment_context(handbook, fluid),
+        "worksheets": worksheets_for(handbook, fluid),
         "card": "" if fluid.status == "retired" else card_address(fluid.id),
         "date": handbook.date,
         "digest": handbook.digest,

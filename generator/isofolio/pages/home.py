@@ -24,6 +24,7 @@ from isofolio.wording.addresses import (
     SHORTAGE,
     SITUATIONS,
     SOURCES,
+    STOCK,
     SUBSTANCES,
     TEACHING,
     WORKSHEETS,
@@ -65,7 +66,9 @@ def _ways(handbook: Handbook) -> list[dict[str, Any]]:
     everyday = [
         (typeset(fluids[f].name), entry_address("fluids", f), "") for f in EVERYDAY if f in fluids
     ]
-    return [{"title": "On most wards", "links": everyday}, *WAYS]
+    stock = handbook.catalogue.stocked
+    kept = [(f"What {stock.name} keeps", STOCK, "and its own limits")] if stock else []
+    return [{"title": "On most wards", "links": [*everyday, *kept]}, *WAYS]
 
 
 WAYS: tuple[dict[str, Any], ...] = (

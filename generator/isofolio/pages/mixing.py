@@ -13,6 +13,11 @@ from isofolio.wording.addresses import MIXING, entry_address
 from isofolio.wording.figures import typeset
 
 NOT_LOOKED_UP = "Not looked up: ask pharmacy, or read the current monograph."
+# What stands below the pairs that were found for a drug, a fluid, or the two.
+REST = (
+    "Each holds for the way in which the two met there, and for no other. Read its page for what "
+    "was tested and what to use instead; ask pharmacy."
+)
 
 MODES = {
     "same bag": "in the same bag, for hours",
@@ -38,20 +43,24 @@ def _index(handbook: Handbook) -> Page:
         "groups": [(kind, [r for r in rows if r["kind"] == kind]) for kind in MIXING_KINDS],
         "by_fluid": [
             {
+                "id": fluid.id,
                 "name": typeset(fluid.name),
                 "address": entry_address("fluids", fluid.id, "mixing"),
                 "rows": [_row(entry) for entry in handbook.mixing[fluid.id]],
             }
             for fluid in handbook.fluids
         ],
+        "drugs": sorted({row["first"] for row in rows}, key=str.lower),
         "modes": MODES,
         "blank": NOT_LOOKED_UP,
+        "rest": REST,
     }
     return Page(
         path=MIXING,
         title="Mixing",
         description="What was found when two of them met, who tested it, what to use instead.",
         body=rendered("mixing.html", MIXING, context),
+        scripts=("scripts/joining.js",),
     )
 
 
@@ -73,8 +82,15 @@ def _row(entry: Mixing) -> dict[str, Any]:
         "mode": entry.mode,
         "finding": entry.finding,
         "disagree": bool(entry.disagree),
+        "told": _told(entry),
         "address": entry_address("mixing", entry.id),
     }
+
+
+def _told(entry: Mixing) -> str:
+    """What was found, in which way they met, and that sources disagree where they do."""
+    disagree = "; sources disagree" if entry.disagree else ""
+    return f"{entry.finding} ({MODES[entry.mode]}){disagree}"
 
 
 def _page(handbook: Handbook, entry: Mixing) -> Page:

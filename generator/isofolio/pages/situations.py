@@ -10,6 +10,7 @@ from isofolio.measures.values import Value
 from isofolio.pages.citations import cited
 from isofolio.pages.page import Page, rendered
 from isofolio.pages.stamp import stamp_line
+from isofolio.pages.worksheets import worksheets_named
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.wording.addresses import SITUATIONS, entry_address
 from isofolio.wording.figures import amount, rounded, typeset
@@ -71,6 +72,7 @@ def _page(handbook: Handbook, one: Situation) -> Page:
         "guidance": _guidance(handbook, one.guidance),
         "disagree": _guidance(handbook, one.disagree),
         "call": [typeset(text) for text in one.call],
+        "worksheets": worksheets_named(one.worksheets),
         "local": LOCAL,
         "listing": [(typeset(f.name), entry_address("fluids", f.id)) for f in listing],
         "draft": stamp_line(one),
@@ -117,6 +119,7 @@ def _compared(handbook: Handbook, one: Situation, asked: SideBySide) -> dict[str
     return {
         "question": typeset(asked.question),
         "columns": columns,
+        "cited": cited(asked.cite, handbook.catalogue) if asked.cite else None,
         "rows": [
             {
                 "name": typeset(row.fluid.name),

@@ -1,14 +1,17 @@
 """The page of the worksheets: six forms, empty, each with its formula, source and caution."""
 
+from collections.abc import Iterator, Sequence
 from typing import Any
 
+from isofolio.entries.records import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import NO_SOURCE, SEEN, Cited
 from isofolio.pages.page import Page, rendered
+from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_address
 from isofolio.teaching.fields import Field, Sheet, plain
 from isofolio.teaching.needs import Backing
 from isofolio.teaching.sheets import POLICY, SHEETS, TEACHING_LINE
-from isofolio.teaching.worksheets_data import fluids_for
+from isofolio.teaching.worksheets_data import fluids_for, is_offered
 from isofolio.wording.addresses import WORKSHEETS, source_address
 
 DRAFT = "Draft: not yet checked by a pharmacist or doctor."
@@ -34,7 +37,7 @@ def worksheets_page(handbook: Handbook) -> Page:
 
 
 def worksheet_address(sheet: str, fluid: str = "") -> str:
-    """The address of a worksheet, with the fluid that its first list is to show.
+    """The address of a worksheet, with the fluid that its list is to show.
 
     >>> worksheet_address("contents", "glucose-5")
     'worksheets.html#contents=glucose-5'
@@ -42,39 +45,64 @@ def worksheet_address(sheet: str, fluid: str = "") -> str:
     return f"{WORKSHEETS}#{sheet}={fluid}" if fluid else f"{WORKSHEETS}#{sheet}"
 
 
+def worksheets_for(handbook: Handbook, fluid: Fluid) -> list[tuple[str, str]]:
+    """Title and address of every worksheet that offers a fluid, which the link then chooses."""
+    return [
+        (sheet.title, worksheet_address(sheet.id, fluid.id))
+        for sheet in SHEETS
+        if any(is_offered(handbook, fluid, field.fluids) for field in _lists(sheet))
+    ]
+
+
+def worksheets_named(chosen: Sequence[str]) -> list[tuple[str, str]]:
+    """Title and address of some worksheets, no fluid chosen, in the order of the page.
+
+    >>> worksheets_named(["drops"])
+    [('Drops and pump rate', 'worksheets.html#drops')]
+    """
+    return [(sheet.title, worksheet_address(sheet.id)) for sheet in SHEETS if sheet.id in chosen]
+
+
+def _lists(sheet: Sheet) -> list[Field]:
+    return [field for field in sheet.fields if field.kind == "fluid"]
+
+
 def _sheet(handbook: Handbook, sheet: Sheet) -> dict[str, Any]:
-    first = next((field.id for field in sheet.fields if field.kind == "fluid"), "")
     return {
         "id": sheet.id,
         "title": sheet.title,
         "does": sheet.does,
-        "fields": [_field(handbook, sheet, field, field.id == first) for field in sheet.fields],
+        "fields": list(_fields(handbook, sheet)),
         "formula": sheet.formula,
         "backing": [_cited(handbook, backing) for backing in sheet.backing],
         "caution": sheet.caution,
+        "lesson": TUTORIAL_BY_ID[sheet.lesson].title,
+        "lesson_address": tutorial_address(sheet.lesson),
     }
 
 
-def _field(handbook: Handbook, sheet: Sheet, field: Field, linked: bool) -> dict[str, Any]:
-    """linked: the options are anchors, so that a link to a sheet with a fluid leads somewhere."""
+def _fields(handbook: Handbook, sheet: Sheet) -> Iterator[dict[str, Any]]:
+    """The questions; a link with a fluid leads to the first list that offers it."""
+    led_to: set[str] = set()
+    for field in sheet.fields:
+        made = _field(handbook, field)
+        for option in made["options"] if field.kind == "fluid" else ():
+            if option["value"] not in led_to:
+                option["anchor"] = f"{sheet.id}={option['value']}"
+                led_to.add(option["value"])
+        yield made | {"id": f"{sheet.id}-{field.id}"}
+
+
+def _field(handbook: Handbook, field: Field) -> dict[str, Any]:
+    options = list(field.options)
     if field.kind == "fluid":
-        options = [
-            {
-                "value": fluid.id,
-                "label": fluid.name,
-                "anchor": f"{sheet.id}={fluid.id}" if linked else "",
-            }
-            for fluid in fluids_for(handbook, field.fluids)
-        ]
-    else:
-        options = [{"value": value, "label": label, "anchor": ""} for value, label in field.options]
+        options = [(fluid.id, fluid.name) for fluid in fluids_for(handbook, field.fluids)]
     return {
-        "id": f"{sheet.id}-{field.id}",
         "label": field.label,
         "kind": field.kind,
         "unit": field.unit,
         "needed": field.needed,
-        "options": options,
+        "options": [{"value": value, "label": label, "anchor": ""} for value, label in options],
         "bounds": f"{plain(field.low)} to {plain(field.high)}",
     }
 

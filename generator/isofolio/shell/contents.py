@@ -14,6 +14,7 @@ class Contents:
     problems: the texts of the catalogue's problems; where there are any, there are no files.
     digest, date: which copy of the catalogue this is. due: the first day on which an entry that
     somebody has checked must be looked at again; empty while there is no such entry.
+    hospital: whose stock is laid over the catalogue; empty in a copy for no hospital.
     handbook: what the figures in hand-written pages are looked up in.
     """
 
@@ -22,6 +23,7 @@ class Contents:
     digest: str = ""
     date: str = ""
     due: str = ""
+    hospital: str = ""
     handbook: Handbook | None = None
 
 
@@ -39,5 +41,6 @@ def read_contents(catalogue: Path, stock: str | None) -> Contents:
         digest=handbook.digest,
         date=handbook.date,
         due=min(stamps, default=""),
+        hospital=handbook.catalogue.stocked.name if handbook.catalogue.stocked else "",
         handbook=handbook,
     )

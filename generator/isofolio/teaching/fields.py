@@ -51,6 +51,7 @@ class Field:
 class Sheet:
     """One worksheet. limits: pairs of a result and the limit of the catalogue it is held beside.
 
+    lesson: the tutorial that teaches it.
     worked: the sum with the reader's numbers, where {name} is a field or a result; each: the
     same, once for each row of the table.
     """
@@ -63,6 +64,7 @@ class Sheet:
     worked: str
     backing: tuple[Backing, ...]
     caution: str
+    lesson: str
     each: str = ""
     limits: tuple[tuple[str, str], ...] = ()
 

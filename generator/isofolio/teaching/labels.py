@@ -9,11 +9,12 @@ from isofolio.teaching.lots import Lots
 from isofolio.teaching.question import APART, measured, told
 from isofolio.teaching.stock import LITRE, known_fluids, number
 from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES
-from isofolio.wording.figures import written
+from isofolio.wording.figures import rounded, written
 
 NOT_REAL = "Practice label. Not a real label."
 FOOT = "Batch ............   Expires ............"
 BLANK = ".........."
+SOURCES_DIFFER = "sources differ"
 ROLES = ("ready", "concentrate", "colloid")
 ROUTES = {
     "ready": "For infusion into a vein",
@@ -42,7 +43,10 @@ class Line:
 
 @dataclass(frozen=True)
 class Label:
-    """A practice label: volume [mL] and kind of container, name, route, lines, pH as declared."""
+    """A practice label: volume [mL] and kind of container, name, route, lines, pH.
+
+    ph: as declared; the span of all sources where they differ.
+    """
 
     volume: float
     container: str
@@ -106,9 +110,21 @@ def _ions(handbook: Handbook, fluid: Fluid, volume: float) -> tuple[tuple[str, f
 
 
 def _ph(fluid: Fluid) -> str:
-    """The pH as the first source prints it; "" where none does."""
+    """The pH as the sources print it; "" where none does.
+
+    Where they disagree no one of them is right for every bag, so the label spans them all and says
+    so. A single figure within the span of the others (a measured bag) is no disagreement.
+    """
     declared = [group.values["ph"] for group in fluid.declared if "ph" in group.values]
-    return f"pH {written(declared[0].text)}" if declared else ""
+    ends = [(a.low, a.high) for a in declared if a.low is not None and a.high is not None]
+    if not ends:
+        return f"pH {written(declared[0].text)}" if declared else ""
+    low, high = min(low for low, _ in ends), max(high for _, high in ends)
+    spans = {end for end in ends if end[0] < end[1]}
+    widest = next((a for a in declared if (a.low, a.high) == (low, high)), None)
+    if widest is not None and len(spans) <= 1:
+        return f"pH {written(widest.text)}"
+    return f"pH {written(f'{rounded(low, 1)} to {rounded(high, 1)}')} ({SOURCES_DIFFER})"
 
 
 def fault_of(handbook: Handbook, fluid: Fluid, label: Label) -> Fault | None:

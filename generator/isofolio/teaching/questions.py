@@ -24,7 +24,9 @@ from isofolio.teaching.body import (
     tonicity,
     which_is_hypotonic,
 )
+from isofolio.teaching.losses import burns_clock, replaced_loss
 from isofolio.teaching.lots import Lots
+from isofolio.teaching.meeting import air_inlet, compatibility
 from isofolio.teaching.question import Question, shuffled
 from isofolio.teaching.rates import drops, per_kilogram, potassium_rate
 
@@ -47,6 +49,10 @@ KINDS: tuple[tuple[str, str, Asker], ...] = (
     ("mixture", "Osmolarity of a mixture", mixture),
     ("hypotonic", "Which is hypotonic", which_is_hypotonic),
     ("bag-litre", "Per bag and per litre", bag_and_litre),
+    ("losses", "What a loss leaves short", replaced_loss),
+    ("compatibility", "When two meet", compatibility),
+    ("vents", "Air for the container", air_inlet),
+    ("burns", "The clock of a burn", burns_clock),
 )
 
 TITLES = {kind: title for kind, title, _ in KINDS}

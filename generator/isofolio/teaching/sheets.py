@@ -36,6 +36,7 @@ OVERFILL = (
 
 CONTENTS = Sheet(
     id="contents",
+    lesson="reading-a-label",
     title="Contents of any volume of a fluid",
     does="What a volume that you enter would hold, worked out from a litre.",
     fields=(_fluid("fluid", "Fluid", "any", "sodium-chloride-0-9"), VOLUME),
@@ -63,6 +64,7 @@ def _part(number: int, fluid: str, volume: str) -> tuple[Field, Field]:
 
 DAY = Sheet(
     id="day",
+    lesson="where-a-litre-goes",
     title="A day's plan beside published needs",
     does="What up to three volumes that you enter would hold together in a day, beside a need that "
     "was published for that weight.",
@@ -88,6 +90,7 @@ DAY = Sheet(
 
 CONCENTRATE = Sheet(
     id="concentrate",
+    lesson="potassium",
     title="Adding a concentrate to a bag",
     does="What a bag would hold after an addition that you enter, by both ways of counting its "
     "volume.",
@@ -115,6 +118,7 @@ CONCENTRATE = Sheet(
 
 DROPS = Sheet(
     id="drops",
+    lesson="sets-and-bottles",
     title="Drops and pump rate",
     does="The rate and the drops that a volume and a time you enter come to and, if you name the "
     "fluid, what an hour of it delivers.",
@@ -143,6 +147,7 @@ DROPS = Sheet(
 
 GLUCOSE = Sheet(
     id="glucose",
+    lesson="what-glucose-leaves-behind",
     title="Glucose rate",
     does="The glucose that a rate you enter would deliver, per kilogram and minute.",
     fields=(
@@ -169,6 +174,7 @@ GLUCOSE = Sheet(
 
 SODIUM = Sheet(
     id="sodium",
+    lesson="osmolarity-osmolality-tonicity",
     title="Sodium change for any volume",
     does="The change of plasma sodium that a volume you enter would make by arithmetic alone, "
     "exactly and by the per-litre rule.",

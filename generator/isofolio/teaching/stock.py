@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.records import Fluid, Source
 from isofolio.handbook import Handbook, millilitres
 from isofolio.wording.addresses import entry_address
 from isofolio.wording.figures import typeset
@@ -46,6 +46,12 @@ def number(handbook: Handbook, fluid: Fluid, quantity: str) -> float:
 def grams(handbook: Handbook, fluid: Fluid, substance: str) -> float:
     """Grams of a weighed substance in a litre; 0 where none is weighed."""
     return handbook.solution(fluid.id).masses.get(substance) or 0.0
+
+
+def said_by(source: Source) -> str:
+    """Who says so and when, for a sentence: body or first author, and the year."""
+    who = source.body or str(source.authors).split(",")[0]
+    return f"{who}, {source.year or 'no year in the text'}"
 
 
 def taught_by(fluid: Fluid, anchor: str, what: str) -> tuple[str, str]:

@@ -17,6 +17,7 @@ from isofolio.teaching.fields import Sheet
 from isofolio.teaching.needs import NEEDS
 from isofolio.teaching.results import ALONE, NONE, NOT_KNOWN, kind_of
 from isofolio.teaching.sheets import EXAMPLE_CHANGED, EXAMPLE_MARK, SHEETS
+from isofolio.teaching.stock import said_by
 from isofolio.teaching.worksheets import (
     HELD,
     HOURS_PER_DAY,
@@ -112,11 +113,14 @@ def fluids_for(handbook: Handbook, which: str) -> list[Fluid]:
     any: all but retired ones; hung: what may hang as it is; added: concentrates; sugar: what
     holds glucose; salt: ready fluids whose sodium and potassium are known.
     """
-    kept = [fluid for fluid in handbook.fluids if fluid.status != "retired"]
-    return sorted((f for f in kept if _offered(handbook, f, which)), key=lambda f: f.name.lower())
+    offered = (fluid for fluid in handbook.fluids if is_offered(handbook, fluid, which))
+    return sorted(offered, key=lambda fluid: fluid.name.lower())
 
 
-def _offered(handbook: Handbook, fluid: Fluid, which: str) -> bool:
+def is_offered(handbook: Handbook, fluid: Fluid, which: str) -> bool:
+    """Whether a question of that kind offers a fluid: see `fluids_for`."""
+    if fluid.status == "retired":
+        return False
     hung = fluid.role in {"ready", "colloid"} and fluid.status == "current"
     if which == "hung":
         return hung
@@ -198,6 +202,5 @@ def _source(handbook: Handbook, limit: Limit) -> str:
     source = handbook.catalogue.sources.get(limit.cite.source or "")
     if source is None:
         return limit.cite.at
-    who = source.body or str(source.authors).split(",")[0]
     seen = "" if limit.cite.seen == "read" else f", {limit.cite.seen}"
-    return f"{who}, {source.year}{seen}" if source.year else f"{who}, no year in the text{seen}"
+    return f"{said_by(source)}{seen}"

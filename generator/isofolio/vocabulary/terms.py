@@ -154,6 +154,9 @@ MIXING_KINDS = (
 MIXING_MODES = ("same bag", "same line", "same vein after a flush", "sorption", "diluent")
 MIXING_FINDINGS = ("does not mix", "mixes", "loses activity", "is taken up by plastic", "depends")
 
+# The worksheets, by the anchor of each: what a situation or a piece of equipment may lead to.
+WORKSHEET_IDS = ("contents", "day", "concentrate", "drops", "glucose", "sodium")
+
 EQUIPMENT_KINDS = (
     "set",
     "connector",
