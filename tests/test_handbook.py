@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from isofolio.entries.records import Container, Interval
+from isofolio.entries.fluids import Container
+from isofolio.entries.lists import Interval
 from isofolio.handbook import (
     UNDATED,
     check_catalogue,

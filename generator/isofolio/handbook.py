@@ -5,11 +5,12 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from isofolio.entries.fluids import Container, Fluid
+from isofolio.entries.lists import Change, Interval
 from isofolio.entries.mixing import Mixing
 from isofolio.entries.overlay import with_stock
 from isofolio.entries.problems import Place, Problem, bounded
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
-from isofolio.entries.records import Change, Container, Fluid, Interval
 from isofolio.findings import consistency
 from isofolio.findings.alternatives import Ranking, alternatives_of
 from isofolio.findings.audit import AuditLine, audit_catalogue

@@ -10,8 +10,8 @@ import pint
 from synthetic import enlarged
 
 from isofolio.chemistry.formula import molar_mass
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue, read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.findings.alternatives import alternatives_of
 from isofolio.findings.audit import audit_catalogue
 from isofolio.findings.judgements import judge

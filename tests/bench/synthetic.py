@@ -3,8 +3,8 @@
 import random
 from types import MappingProxyType
 
+from isofolio.entries.fluids import Content, Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Content, Fluid
 from isofolio.entries.scalars import parse_amount
 
 STRENGTHS = (0.25, 0.5, 0.75, 1.25, 1.5, 2.0)

@@ -4,8 +4,9 @@ import pytest
 from pydantic import BaseModel, ValidationError
 
 from isofolio.entries.faults import translated
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Limits
 from isofolio.entries.problems import Place
-from isofolio.entries.records import Fluid, Limits
 from isofolio.entries.tree import read_tree
 
 

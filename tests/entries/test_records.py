@@ -7,8 +7,10 @@ import pytest
 from pydantic import ValidationError
 
 from isofolio.entries import records
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import FOLDERS, LISTS
-from isofolio.entries.records import Citation, Fluid, Osmosis, Review, Substance
+from isofolio.entries.records import Citation, Review
+from isofolio.entries.substances import Osmosis, Substance
 
 README = Path(__file__).parents[2] / "catalogue" / "README.md"
 STAMP = {"by": "A", "on": "2026-11-25", "due": "2027-11-25", "covers": "0123456789ab"}

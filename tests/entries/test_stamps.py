@@ -4,8 +4,8 @@ import hashlib
 
 import pytest
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.entries.situations import Situation
 from isofolio.entries.stamps import CLINICAL_FIELDS, digest, stamp_of, state
 from isofolio.entries.teaching import Term

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from isofolio.entries.lists import Limit
 from isofolio.entries.overlay import is_stricter
-from isofolio.entries.records import Limit
 from isofolio.entries.scalars import parse_amount
 from isofolio.exports.json_text import json_export
 from isofolio.finder.index import finder_data

@@ -4,9 +4,9 @@ import re
 
 import pytest
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.formatting import formatted
 from isofolio.entries.reading import read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.entries.stock import Stock
 from isofolio.entries.template import KINDS, NewEntryError, name_from, write_new
 

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue, Reading, read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.handbook import handbook_of, open_handbook
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"

@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from isofolio.entries.records import Change
+from isofolio.entries.lists import Change
 from isofolio.exports.feed import atom_feed
 from isofolio.pages.changes import changes_page
 

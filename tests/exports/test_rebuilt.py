@@ -12,8 +12,8 @@ import pytest
 
 from isofolio.chemistry import charge, composition, energy, osmosis
 from isofolio.chemistry.formula import molar_mass
+from isofolio.entries.fluids import Content
 from isofolio.entries.reading import Reading
-from isofolio.entries.records import Content
 from isofolio.exports.figures import exported
 from isofolio.exports.json_text import json_export
 from isofolio.handbook import handbook_of

@@ -14,8 +14,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import NotInstead
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid, NotInstead
 from isofolio.entries.scalars import parse_amount
 from isofolio.findings import stops
 from isofolio.findings.alternatives import KEPT, PAIRS, alternatives_of

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue, read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.entries.scalars import parse_amount
 from isofolio.findings.audit import AuditLine, audit_catalogue, audit_fluid
 from isofolio.findings.audit_slips import exchanged

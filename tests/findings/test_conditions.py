@@ -6,7 +6,7 @@ import pytest
 
 from isofolio.chemistry.composition import Composition
 from isofolio.entries.cautions import Condition
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 from isofolio.entries.scalars import parse_amount
 from isofolio.findings.conditions import SHAPES, Subject, holds
 from isofolio.findings.limits import above, at_least, at_most, at_precision, below, figure_of

@@ -2,8 +2,8 @@
 
 import pytest
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.findings import consistency
 from isofolio.findings.consistency_substances import WATERS, sound_substances
 from isofolio.vocabulary.quantities import DECLARABLE

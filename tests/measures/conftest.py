@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from isofolio.entries.fluids import Content
 from isofolio.entries.reading import Catalogue, read_catalogue
-from isofolio.entries.records import Content
 from isofolio.measures.columns import columns_from
 from isofolio.measures.solutions import solve
 from isofolio.measures.table import table_from

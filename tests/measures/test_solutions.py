@@ -3,7 +3,7 @@
 import pytest
 
 from isofolio.chemistry.composition import NOT_WHOLE
-from isofolio.entries.records import Content, Fluid
+from isofolio.entries.fluids import Content, Fluid
 from isofolio.entries.scalars import parse_amount
 from isofolio.measures.solutions import (
     concentration,

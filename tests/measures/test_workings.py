@@ -14,8 +14,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue, read_catalogue
-from isofolio.entries.records import Fluid
 from isofolio.measures import workings_acid_base, workings_osmolality
 from isofolio.measures.methods import METHODS, WITHOUT_FUNCTION, method_anchor
 from isofolio.measures.table import table_of

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from isofolio.entries.records import Change
+from isofolio.entries.lists import Change
 from isofolio.folio import FURTHER
 from isofolio.handbook import open_handbook
 from isofolio.pages.changes import changes_page

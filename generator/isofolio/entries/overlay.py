@@ -7,8 +7,9 @@ Fluids that are not kept stay: a reader may meet them with a patient from elsewh
 from dataclasses import replace
 from types import MappingProxyType
 
+from isofolio.entries.fluids import AlsoKnownAs, Fluid
+from isofolio.entries.lists import Limit
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import AlsoKnownAs, Fluid, Limit
 from isofolio.entries.scalars import Amount
 from isofolio.entries.stock import Kept, Stock, StricterLimit
 

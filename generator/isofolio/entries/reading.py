@@ -15,29 +15,27 @@ from isofolio.entries.comparisons import Comparison
 from isofolio.entries.equipment import Equipment
 from isofolio.entries.expected import Expected
 from isofolio.entries.faults import translated
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.folder import files_in
-from isofolio.entries.mixing import Mixing
-from isofolio.entries.problems import Place, Problem, did_you_mean, quoted
-from isofolio.entries.records import (
+from isofolio.entries.lists import (
     Change,
     Changes,
-    Fluid,
     Interval,
     Limit,
     Limits,
     NotInstead,
     NotInsteads,
-    Particle,
-    Particles,
     Plasma,
     Source,
-    Substance,
     Word,
     Words,
 )
+from isofolio.entries.mixing import Mixing
+from isofolio.entries.problems import Place, Problem, did_you_mean, quoted
 from isofolio.entries.references import Found, dangling, references
 from isofolio.entries.situations import Situation
 from isofolio.entries.stock import Stock
+from isofolio.entries.substances import Particle, Particles, Substance
 from isofolio.entries.teaching import Confusion, Term
 from isofolio.entries.tree import Path as TreePath
 from isofolio.entries.tree import Tree, read_tree

@@ -7,7 +7,8 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from isofolio.entries.records import Entry, Fluid, Review
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.records import Entry, Review
 from isofolio.entries.scalars import Amount
 
 # What is checked of a fluid. Names and the stamp itself are not among them: a new ward word takes

@@ -4,7 +4,7 @@ import csv
 import io
 from collections.abc import Iterator
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.exports.document import built_from, ranges
 from isofolio.exports.figures import DIGITS, exported
 from isofolio.exports.parts import review

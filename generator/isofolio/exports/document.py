@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from isofolio import __version__
-from isofolio.entries.records import Container, Fluid
+from isofolio.entries.fluids import Container, Fluid
 from isofolio.exports import findings, parts
 from isofolio.exports.parts import Plain, quantity_of
 from isofolio.handbook import Handbook, interval_of, millilitres

@@ -7,7 +7,7 @@ it stands. Its dates are the catalogue's; the clock is never read.
 from urllib.parse import urljoin
 from xml.etree.ElementTree import Element, SubElement, tostring
 
-from isofolio.entries.records import Change
+from isofolio.entries.lists import Change
 from isofolio.handbook import Handbook
 from isofolio.wording.addresses import CHANGES, FEED, change_address
 

@@ -8,8 +8,9 @@ no timestamp, and addresses are made of ids.
 import html
 import uuid
 
+from isofolio.entries.fluids import Content, Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Content, Fluid, Identifiers, Substance
+from isofolio.entries.substances import Identifiers, Substance
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.exports.figures import exported

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 
 Plain = dict[str, Any]

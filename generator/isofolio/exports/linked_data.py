@@ -5,7 +5,9 @@ are relative to the file, so they hold wherever the folder stands; the vocabular
 fetched. Only what is known stands in it: an amount that is no single number has no strength.
 """
 
-from isofolio.entries.records import Fluid, Identifiers, Source, Substance
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Source
+from isofolio.entries.substances import Identifiers, Substance
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.exports.figures import exported

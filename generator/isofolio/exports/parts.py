@@ -7,10 +7,13 @@ from pydantic import BaseModel
 
 from isofolio.chemistry.composition import grams_from_millimoles
 from isofolio.chemistry.formula import molar_mass
+from isofolio.entries.fluids import Content, Declared, Fluid
+from isofolio.entries.lists import Source
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Citation, Content, Declared, Fluid, Source, Substance
+from isofolio.entries.records import Citation
 from isofolio.entries.scalars import REASONS, Amount
 from isofolio.entries.stamps import state
+from isofolio.entries.substances import Substance
 from isofolio.measures.solutions import concentration, millimoles_of_particle
 
 Plain = dict[str, Any]

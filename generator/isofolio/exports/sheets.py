@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.findings.audit import AuditLine

@@ -3,7 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from isofolio.entries.records import Entry, Fluid, Source, Substance
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Source
+from isofolio.entries.records import Entry
+from isofolio.entries.substances import Substance
 from isofolio.finder.measured import Held, held, without_hydrate
 from isofolio.findings.strength import is_strong
 from isofolio.handbook import Handbook, millilitres

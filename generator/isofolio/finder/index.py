@@ -8,7 +8,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from isofolio.entries.records import Word
+from isofolio.entries.lists import Word
 from isofolio.finder.cards import Card, Prose, cards, notes
 from isofolio.finder.measured import Held, Measured, measured, without_hydrate
 from isofolio.finder.spelling import tables, tokens, words_of

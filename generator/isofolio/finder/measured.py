@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from isofolio.entries.records import Declared, Fluid, Substance
+from isofolio.entries.fluids import Declared, Fluid
+from isofolio.entries.substances import Substance
 from isofolio.finder.words import ALSO_MEASURED, COLLOID_WORDS
 from isofolio.handbook import Handbook
 from isofolio.measures.solutions import concentration, millimoles_of_particle

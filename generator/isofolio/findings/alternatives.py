@@ -14,8 +14,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid
 from isofolio.findings import not_instead, stops
 from isofolio.findings.conditions import Subject
 from isofolio.findings.differences import (

@@ -16,8 +16,8 @@ confused (explained); error.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from isofolio.entries.fluids import Declared, Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Declared, Fluid
 from isofolio.findings import audit_reasons as reasons
 from isofolio.findings.audit_figures import (
     EXACT,

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, log10
 
+from isofolio.entries.fluids import Declared, Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Declared, Fluid
 from isofolio.findings.audit_figures import (
     EXACT,
     OFF,

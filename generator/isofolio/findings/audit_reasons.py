@@ -3,7 +3,7 @@
 Each function returns a sentence, or "" where its reason does not hold.
 """
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.findings.audit_figures import (
     EXACT,
     NOMINAL,

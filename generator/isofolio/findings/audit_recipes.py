@@ -8,9 +8,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from isofolio.chemistry.formula import molar_mass
+from isofolio.entries.fluids import Content, Fluid, Variant
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Content, Fluid, Substance, Variant
 from isofolio.entries.scalars import Amount
+from isofolio.entries.substances import Substance
 from isofolio.measures.columns import columns_from
 from isofolio.measures.solutions import Solution, solve
 from isofolio.measures.table import MEASURES, Table, table_from

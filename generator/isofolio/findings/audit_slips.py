@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from isofolio.chemistry.osmosis import theoretical_osmolarity
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.scalars import parse_amount
 from isofolio.findings.audit_figures import EXACT, OFF, distance, nearness, printed
 from isofolio.findings.audit_lines import OSMOLALITIES, Bench, Line, said

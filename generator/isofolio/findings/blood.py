@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from isofolio.entries.cautions import Caution
-from isofolio.entries.records import Citation, Fluid
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.records import Citation
 
 NOT_LOOKED_UP = "Not looked up: ask the blood bank."
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 from isofolio.findings.conditions import Subject
 from isofolio.findings.limits import above, at_least, below
 from isofolio.physiology.tonicity import PLASMA_EFFECTIVE_OSMOLARITY

@@ -4,8 +4,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from isofolio.entries.cautions import Condition
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Limit
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid, Limit
 from isofolio.findings.limits import above, at_least, at_most, below
 from isofolio.measures.table import Table
 

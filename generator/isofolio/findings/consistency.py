@@ -5,9 +5,9 @@ Runs on the sound entries whose references are sound, so that one fault is one p
 
 from collections.abc import Callable
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Reading
-from isofolio.entries.records import Fluid
 from isofolio.entries.references import references
 from isofolio.findings.consistency_catalogue import (
     Finding,

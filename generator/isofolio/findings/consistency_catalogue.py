@@ -3,9 +3,9 @@
 import unicodedata
 from collections.abc import Iterator
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.problems import Problem, quoted
 from isofolio.entries.reading import Reading
-from isofolio.entries.records import Fluid
 from isofolio.entries.tree import Path
 from isofolio.vocabulary.quantities import IN_PLASMA
 

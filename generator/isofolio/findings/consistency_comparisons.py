@@ -3,9 +3,9 @@
 from collections.abc import Collection, Iterator, Sequence
 
 from isofolio.entries.comparisons import Comparison
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.problems import Problem, did_you_mean, quoted
 from isofolio.entries.reading import Catalogue, Reading
-from isofolio.entries.records import Fluid
 from isofolio.entries.tree import Path
 from isofolio.measures.columns import columns_from
 from isofolio.measures.solutions import solution_of

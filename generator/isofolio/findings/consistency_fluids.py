@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from isofolio.chemistry.charge import label_tolerance
+from isofolio.entries.fluids import Container, Content, Fluid
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Catalogue, Reading
-from isofolio.entries.records import Container, Content, Fluid
 from isofolio.entries.scalars import Amount
 from isofolio.entries.tree import Path
 from isofolio.measures.columns import columns_from

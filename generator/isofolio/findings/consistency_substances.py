@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from isofolio.chemistry.formula import molar_mass
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Catalogue, Reading
-from isofolio.entries.records import Particle, Substance
+from isofolio.entries.substances import Particle, Substance
 
 Finding = Iterator[Problem]
 

@@ -12,7 +12,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 from isofolio.findings.limits import figure_of
 from isofolio.measures.columns import Array
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID, Quantity

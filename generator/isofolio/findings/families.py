@@ -6,8 +6,8 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Seq
 from itertools import chain, islice
 
 from isofolio.chemistry.composition import NOT_WHOLE
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid
 from isofolio.measures.table import Table
 from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES
 

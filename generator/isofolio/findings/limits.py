@@ -6,7 +6,7 @@ written "40 mmol/L" is therefore compared with whole millimoles; one written "0.
 
 from decimal import ROUND_HALF_UP, Decimal
 
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 
 
 def figure_of(limit: Limit) -> float:

@@ -6,7 +6,8 @@ is free of what the case looks for: each case therefore looks at both.
 
 from collections.abc import Callable, Mapping
 
-from isofolio.entries.records import NotInstead, Particle
+from isofolio.entries.lists import NotInstead
+from isofolio.entries.substances import Particle
 from isofolio.findings.conditions import Subject
 from isofolio.findings.limits import above, below
 from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES

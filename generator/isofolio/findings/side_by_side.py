@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid
 from isofolio.entries.situations import SideBySide
 from isofolio.measures.table import Table
 from isofolio.measures.values import Value

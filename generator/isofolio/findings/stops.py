@@ -12,8 +12,9 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Limit
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid, Limit
 from isofolio.findings.differences import WIDTH, Side
 from isofolio.findings.limits import figure_of
 from isofolio.measures.columns import Array

@@ -1,7 +1,7 @@
 """Which fluids are ready to hang and yet strong: check which strength is in the hand."""
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid
 from isofolio.findings.limits import above
 from isofolio.measures.table import Table
 

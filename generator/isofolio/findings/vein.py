@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 from isofolio.findings.conditions import Subject
 from isofolio.findings.limits import above, at_least
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID

@@ -25,7 +25,7 @@ from isofolio.chemistry.solutes import (
     solute,
 )
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Substance
+from isofolio.entries.substances import Substance
 from isofolio.measures.columns import Array, Columns
 
 GLUCOSE = "C6H12O6"

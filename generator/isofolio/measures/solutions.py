@@ -12,9 +12,10 @@ from isofolio.chemistry.composition import (
     millimoles_from_grams,
 )
 from isofolio.chemistry.formula import molar_mass
+from isofolio.entries.fluids import Content, Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Content, Fluid, Substance
 from isofolio.entries.scalars import REASONS, Amount
+from isofolio.entries.substances import Substance
 from isofolio.measures.values import Value
 from isofolio.vocabulary.units import factor
 

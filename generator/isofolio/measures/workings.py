@@ -8,8 +8,8 @@ line does not, or the reverse, fails there.
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid
 from isofolio.measures.table import Table
 from isofolio.measures.workings_acid_base import acid_base_lines
 from isofolio.measures.workings_body import (

@@ -3,8 +3,9 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Fluid, Particle
+from isofolio.entries.substances import Particle
 from isofolio.measures.methods import Function, anchor_of, method_anchor
 from isofolio.measures.solutions import Solution
 from isofolio.measures.table import Table

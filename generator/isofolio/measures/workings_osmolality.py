@@ -11,7 +11,7 @@ from isofolio.chemistry.osmosis import (
     water_content,
 )
 from isofolio.chemistry.solutes import FixedCoefficient, LinearCoefficient, Solute
-from isofolio.entries.records import Substance
+from isofolio.entries.substances import Substance
 from isofolio.measures.chemical import solute_of
 from isofolio.measures.workings_case import Case, step
 from isofolio.measures.workings_coefficient import (

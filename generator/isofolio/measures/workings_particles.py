@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from isofolio.chemistry.formula import molar_mass
-from isofolio.entries.records import Content, Substance
+from isofolio.entries.fluids import Content
 from isofolio.entries.scalars import Amount
+from isofolio.entries.substances import Substance
 from isofolio.measures.solutions import millimoles_of_substance
 from isofolio.measures.workings_case import Case
 from isofolio.measures.workings_terms import (

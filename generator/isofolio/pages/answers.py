@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 from isofolio.entries.cautions import Caution
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.findings.vein import VeinStatement
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import Cited, cited

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 from isofolio.findings.audit import AuditLine
 from isofolio.findings.limits import figure_of
 from isofolio.handbook import Handbook

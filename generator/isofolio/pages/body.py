@@ -1,6 +1,6 @@
 """What a litre becomes in the standard adult, in rows and in one sentence."""
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.wording.figures import HARD, rounded, spoken

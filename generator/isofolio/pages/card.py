@@ -6,7 +6,7 @@ from typing import Any
 from markupsafe import Markup
 
 from isofolio.drawings.patterns import pattern_definitions
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.answers import answers, boxes
 from isofolio.pages.citations import citations_of, merged

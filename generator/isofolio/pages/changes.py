@@ -3,7 +3,7 @@
 from itertools import groupby
 from typing import Any
 
-from isofolio.entries.records import Change
+from isofolio.entries.lists import Change
 from isofolio.handbook import Handbook
 from isofolio.pages.page import Page, rendered
 from isofolio.pages.places import places

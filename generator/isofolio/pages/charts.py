@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from isofolio.drawings.chart_plan import Axis, Chart, Guide, Kind, Mark, step_of
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.findings.limits import at_least
 from isofolio.findings.vein import CENTRAL, DILUTE
 from isofolio.handbook import Handbook, interval_of

@@ -3,8 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from isofolio.entries.fluids import Declared, Fluid
+from isofolio.entries.lists import Source
 from isofolio.entries.reading import Catalogue
-from isofolio.entries.records import Citation, Declared, Fluid, Source
+from isofolio.entries.records import Citation
 from isofolio.wording.addresses import source_address
 
 NO_SOURCE = "common practice, no source"

@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from isofolio.drawings.ions import Column, symbol
 from isofolio.drawings.patterns import pattern_definitions
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.columns import (
     TALLEST,

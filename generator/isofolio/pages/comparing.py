@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.measures.values import Value
 from isofolio.pages.fluid import role_words

@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from isofolio.drawings.patterns import pattern_definitions
 from isofolio.entries.comparisons import Comparison
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import cited
 from isofolio.pages.columns import FRACTIONS, common_dilution, compared

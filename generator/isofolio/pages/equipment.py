@@ -7,7 +7,8 @@ from markupsafe import Markup
 
 from isofolio.drawings.equipment import EQUIPMENT_DRAWINGS
 from isofolio.entries.equipment import Equipment, Need
-from isofolio.entries.records import Fluid, Note
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.records import Note
 from isofolio.findings.conditions import Subject
 from isofolio.findings.equipment import needed, needs
 from isofolio.handbook import Handbook

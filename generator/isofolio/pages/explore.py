@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from isofolio.drawings.charts import draw
 from isofolio.drawings.patterns import pattern_definitions
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.charts import KINDS, Told, cell_text, charts, hung, kind_of
 from isofolio.pages.page import DRAFT, Page, rendered

@@ -6,7 +6,7 @@ from typing import Any
 from markupsafe import Markup
 
 from isofolio.drawings.patterns import pattern_definitions
-from isofolio.entries.records import Container, Fluid
+from isofolio.entries.fluids import Container, Fluid
 from isofolio.findings.families import held
 from isofolio.findings.strength import is_strong
 from isofolio.handbook import Handbook, millilitres

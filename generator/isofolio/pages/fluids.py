@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 from typing import Any
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.findings.body import WHILE_UNBURNT
 from isofolio.handbook import Handbook
 from isofolio.pages.fluids_cells import (

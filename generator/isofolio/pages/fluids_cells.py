@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from string import ascii_lowercase
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.fluid import ROLE_WORDS, STRONG, role_words
 from isofolio.pages.holds import range_text

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.findings.families import held
 from isofolio.findings.limits import at_least
 from isofolio.handbook import Handbook, millilitres

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
-from isofolio.entries.records import Content, Fluid, Substance
+from isofolio.entries.fluids import Content, Fluid
+from isofolio.entries.substances import Substance
 from isofolio.findings.families import held
 from isofolio.handbook import Handbook, interval_of
 from isofolio.pages.citations import cited, short_name

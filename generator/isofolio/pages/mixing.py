@@ -2,8 +2,8 @@
 
 from typing import Any
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.mixing import Mixing
-from isofolio.entries.records import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import cited
 from isofolio.pages.page import Page, rendered

@@ -5,7 +5,7 @@ from typing import Any
 from markupsafe import Markup
 
 from isofolio.drawings.labels import Row, label_drawing
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.page import Page, rendered
 from isofolio.teaching.labels import FOOT, NOT_REAL, Fault, Label, fault_of, label_of, labelled

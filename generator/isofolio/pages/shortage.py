@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
-from isofolio.entries.records import Fluid, Limit
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Limit
 from isofolio.findings.alternatives import Alternative
 from isofolio.findings.differences import SINGLE, WEIGHT, WIDTH
 from isofolio.findings.stops import BASE, GLUCOSE, HIGH, LOW, POTASSIUM, STRONG

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 from urllib.parse import urlsplit
 
-from isofolio.entries.records import Source
+from isofolio.entries.lists import Source
 from isofolio.entries.references import references
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import cited

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from isofolio.entries.records import Limit
+from isofolio.entries.lists import Limit
 from isofolio.entries.stock import Kept, Stock
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import cited

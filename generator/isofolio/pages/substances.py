@@ -3,7 +3,7 @@
 from typing import Any
 
 from isofolio.chemistry.formula import molar_mass
-from isofolio.entries.records import Substance
+from isofolio.entries.substances import Substance
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import Cited, cited
 from isofolio.pages.page import DRAFT, Page, rendered

@@ -5,7 +5,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.scalars import Amount
 from isofolio.entries.stamps import state
 from isofolio.review.edits import Edit

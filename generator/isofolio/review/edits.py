@@ -6,7 +6,8 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from isofolio.entries.records import Citation, Fluid
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.records import Citation
 from isofolio.entries.scalars import Amount
 from isofolio.entries.stamps import digest
 from isofolio.review.sides import Side

@@ -5,7 +5,8 @@ It works where nothing can be computed too: on entries with problems, on a catal
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from isofolio.entries.records import Content, Fluid, Limit
+from isofolio.entries.fluids import Content, Fluid
+from isofolio.entries.lists import Limit
 from isofolio.entries.scalars import Amount
 from isofolio.review.cited import stamp_lost, uncited
 from isofolio.review.edits import ADDED, LISTED, REMOVED, RENAMED, Edit, in_words

@@ -1,7 +1,8 @@
 """Questions about what a bag holds: strengths, containers, hydrates, labels."""
 
 from isofolio.chemistry.formula import molar_mass
-from isofolio.entries.records import Fluid, Substance
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.substances import Substance
 from isofolio.handbook import Handbook, millilitres
 from isofolio.teaching.lots import Lots
 from isofolio.teaching.question import Answer, Question, measured, question, right, told, wrong

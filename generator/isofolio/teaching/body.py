@@ -2,7 +2,7 @@
 
 from isofolio.chemistry.composition import mix
 from isofolio.chemistry.osmosis import theoretical_osmolarity
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook, millilitres
 from isofolio.measures.methods import anchor_of
 from isofolio.physiology.tonicity import PLASMA_EFFECTIVE_OSMOLARITY

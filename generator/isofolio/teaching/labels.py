@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook, millilitres
 from isofolio.teaching.lots import Lots
 from isofolio.teaching.question import APART, measured, told

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from isofolio.entries.records import Fluid
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.situations import PublishedTable, Situation
 from isofolio.handbook import Handbook
 from isofolio.teaching.lots import Lots

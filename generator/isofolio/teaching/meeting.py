@@ -1,7 +1,7 @@
 """Questions about what a fluid meets: a drug in the line, and the air in its container."""
 
+from isofolio.entries.fluids import Fluid
 from isofolio.entries.mixing import Mixing
-from isofolio.entries.records import Fluid
 from isofolio.handbook import Handbook, millilitres
 from isofolio.teaching.lots import Lots
 from isofolio.teaching.question import Answer, Question, question, told

@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Sequence
 
-from isofolio.entries.records import Fluid, Source
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Source
 from isofolio.handbook import Handbook, millilitres
 from isofolio.wording.addresses import entry_address
 from isofolio.wording.figures import typeset

@@ -8,7 +8,8 @@ import json
 from dataclasses import asdict
 from typing import Any
 
-from isofolio.entries.records import Fluid, Limit
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.lists import Limit
 from isofolio.findings.limits import figure_of
 from isofolio.handbook import Handbook
 from isofolio.physiology.rates import MINUTES_PER_HOUR

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from isofolio.entries.records import Content
+from isofolio.entries.fluids import Content
 from isofolio.handbook import open_handbook
 from isofolio.measures.columns import columns_from
 from isofolio.measures.solutions import solve
