@@ -41,7 +41,9 @@ def reading():
     assert poison.are_accepted()
     changed, met = poison.poisoned(read_catalogue(PROJECT / "catalogue"))
     wanted = set()
-    for kind in (*FOLDERS.values(), *(kind for kind, _ in LISTS.values())):
+    # An announcement is read by `changes` alone, whose report escapes: tests/review.
+    kinds = [kind for folder, kind in FOLDERS.items() if folder != "expected"]
+    for kind in (*kinds, *(kind for kind, _ in LISTS.values())):
         poison.text_fields(kind, wanted)
     assert wanted - met == poison.CLOSED, "a text field is not poisoned"
     return changed
@@ -133,12 +135,17 @@ def test_nothing_is_evaluated_by_a_template(poisoned_site):
     assert "{{7*7}}${7*7}" in text
 
 
+def content(file):
+    """The bytes of a file of the site, made now if it was only planned."""
+    return b"".join(file.made().pieces())
+
+
 def test_drawings_are_sound_and_silent(files):
     drawings = [file for file in files if file.path.endswith(".svg")]
     assert len(drawings) > 50
     told = 0
     for file in drawings:
-        root = ElementTree.fromstring(file.content)
+        root = ElementTree.fromstring(content(file))
         for part in root.iter():
             assert part.tag.rpartition("}")[2] not in {"script", "foreignObject", "a", "image"}
             assert not [name for name in part.attrib if name.lower().startswith("on")]
@@ -147,8 +154,7 @@ def test_drawings_are_sound_and_silent(files):
 
 
 def test_no_cell_of_the_table_is_a_formula(files):
-    text = next(f.content for f in files if f.path.endswith(".csv"))
-    text = text if isinstance(text, str) else text.decode("utf-8-sig")
+    text = next(content(f) for f in files if f.path.endswith(".csv")).decode("utf-8-sig")
     cells = [cell for row in csv.reader(io.StringIO(text)) for cell in row]
     assert any("HYPERLINK" in cell for cell in cells), "the payloads do not reach the table"
     assert [cell for cell in cells if cell.startswith(FORMULA) and not is_number(cell)] == []
@@ -163,25 +169,25 @@ def is_number(text):
 
 
 def test_the_json_keeps_every_text_as_it_is(files):
-    document = json.loads(next(f.content for f in files if f.path.endswith("isofolio.json")))
+    document = json.loads(next(content(f) for f in files if f.path.endswith("isofolio.json")))
     names = [fluid["name"] for fluid in document["fluids"]]
     assert any(name.startswith('" onmouseover="alert(1)" x="') for name in names)
 
 
 def test_no_cell_of_the_workbook_is_a_formula(files):
-    content = next(file.content for file in files if file.path.endswith(".xlsx"))
-    book = openpyxl.load_workbook(io.BytesIO(content))
+    written = next(content(file) for file in files if file.path.endswith(".xlsx"))
+    book = openpyxl.load_workbook(io.BytesIO(written))
     cells = [cell for sheet in book for row in sheet.iter_rows() for cell in row]
     assert any("HYPERLINK" in str(cell.value) for cell in cells), "the payloads do not reach it"
     assert [cell.coordinate for cell in cells if cell.data_type == "f" or cell.hyperlink] == []
-    with zipfile.ZipFile(io.BytesIO(content)) as parts:  # a text that begins with = stays text
+    with zipfile.ZipFile(io.BytesIO(written)) as parts:  # a text that begins with = stays text
         assert not [name for name in parts.namelist() if b"<f>" in parts.read(name)]
 
 
 @pytest.mark.parametrize("name", ["isofolio.json", "fhir.json", ".jsonld"])
 def test_what_is_json_is_json_and_keeps_its_texts(files, name):
-    for content in [file.content for file in files if file.path.endswith(name)]:
-        assert "alert(1)" in json.dumps(json.loads(content))
+    for text in [content(file) for file in files if file.path.endswith(name)]:
+        assert "alert(1)" in json.dumps(json.loads(text))
 
 
 def test_the_feed_is_sound(poisoned_site):

@@ -34,7 +34,7 @@ def next_edition(site, tmp_path):
 def reader(window, chromium, share):
     """A window on the published copy."""
     context = chromium.new_context()
-    opened = type(window)(share, context.new_page())
+    opened = type(window)(share.as_uri() + "/", context.new_page())
     opened.watch(context)
     yield opened
     context.close()
@@ -53,7 +53,7 @@ def test_finder_charts_comparison_and_pictures_find_their_data(reader):
     assert "sodium chloride" in page.inner_text("h1").lower()
     page = reader.open("explore.html")
     page.wait_for_selector("#main .js-plotly-plot")
-    reader.page.goto(f"{reader.site.as_uri()}/compare.html?with=glucose-5,sodium-chloride-0-9")
+    page = reader.open("compare.html?with=glucose-5,sodium-chloride-0-9")
     page.wait_for_selector("#compare-shown:not([hidden])")
     page = reader.open("gallery.html")
     with page.expect_download():

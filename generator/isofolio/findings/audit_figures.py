@@ -125,7 +125,7 @@ def within(difference: float, allowed: float, computed: float) -> bool:
 def nearness(figure: Printed, computed: float, limits: Thresholds) -> str:
     """Exact, rounded, nominal or off. What is not there never rounds to something.
 
-    >>> limits = Thresholds(0.5, 1.0, 0.01, 0.03)
+    >>> limits = Thresholds(0.5, 1.0, 0.01, 0.03, 15.0, 1.0)
     >>> def near(text, ours):
     ...     return nearness(Printed(text, text, 1.0, 1.0, str(text), False), ours, limits)
     >>> near(154.0, 154.5), near(154.0, 155.0), near(150.0, 154.0), near(1.0, 0.0)
