@@ -56,6 +56,8 @@ def fitting(room: float) -> float:
     return max(WIDEST, room / CHARACTER)
 
 
+# Drawings of one handbook say the same few words again and again.
+@lru_cache(maxsize=4096)
 def wrap(text: str, limit: float) -> tuple[str, ...]:
     """Lines of at most `limit` characters of ordinary width, broken at plain spaces.
 
@@ -85,6 +87,7 @@ def _cut(word: str, limit: float) -> list[str]:
     return pieces
 
 
+@lru_cache(maxsize=4096)
 def balance(text: str, limit: float) -> tuple[str, ...]:
     """As few lines as wrap makes, and of those the shortest: no single word hangs below.
 

@@ -5,9 +5,9 @@ PNG is made in the reader's browser from the same file. Made here it would take 
 whatever fonts the building machine has, without any word where it has none.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 from typing import Any
 
 from isofolio.drawings.chart_plan import Chart
@@ -79,18 +79,19 @@ def gallery_page(handbook: Handbook) -> Page:
 
 def gallery_files(handbook: Handbook) -> Iterator[tuple[str, Callable[[], str]]]:
     """Path of each drawing, and of the script from which PNGs are made; what makes its text."""
-    every = drawings(handbook)
-    for one in every:
-        yield drawing_address(one.id), partial(_alone, handbook, one)
-    yield GALLERY_DATA, partial(_gallery_script, handbook, every)
+    # Each drawing is made once, for its file and for the script.
+    texts = {one.id: cache(partial(_alone, handbook, one)) for one in drawings(handbook)}
+    for identifier, text in texts.items():
+        yield drawing_address(identifier), text
+    yield GALLERY_DATA, partial(_gallery_script, texts)
 
 
 def _alone(handbook: Handbook, drawing: Drawing) -> str:
     return standalone(drawing.svg(), citation=citation(handbook))
 
 
-def _gallery_script(handbook: Handbook, every: Sequence[Drawing]) -> str:
-    whole = {one.id: _alone(handbook, one) for one in every}
+def _gallery_script(texts: Mapping[str, Callable[[], str]]) -> str:
+    whole = {identifier: text() for identifier, text in texts.items()}
     return data_script("gallery", {"scale": PNG_SCALE, "drawings": whole})
 
 
