@@ -44,6 +44,12 @@ def test_base_excess_is_zero_where_it_is_defined_to_be():
     assert standard_base_excess(24.4, 7.4) == 0.0
 
 
+def test_base_excess_away_from_zero():
+    """Siggaard-Andersen's Van Slyke equation for extracellular fluid, its terms by hand:
+    0.9287 x ((10 - 24.4) + 14.83 x (7.1 - 7.4)) = 0.9287 x (-14.4 - 4.449)."""
+    assert standard_base_excess(10.0, 7.1) == pytest.approx(-17.5051, abs=1e-4)
+
+
 def test_gap_of_plasma_without_unmeasured_anions_is_zero():
     effective = sid_effective(7.4, 40.0, 42.0, 1.1)
     assert strong_ion_gap(effective, effective) == 0.0

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from isofolio.physiology.acid_base import bicarbonate, sid_effective
 from isofolio.physiology.compartments import equilibrate
-from isofolio.physiology.dilution import Blood, acid_base, blood, infuse
+from isofolio.physiology.dilution import HIGHEST_PH, LOWEST_PH, Blood, acid_base, blood, infuse
 
 PLASMA = st.builds(
     blood,
@@ -100,3 +100,17 @@ def test_one_patient_gets_plain_numbers():
 def test_impossible_input_is_refused(call, complaint):
     with pytest.raises(ValueError, match=complaint):
         call()
+
+
+def test_the_standard_adult_of_the_handbook():
+    """Plasma as numbers of the model: albumin 42 g/L, phosphate 1.1 mmol/L, pCO2 40 mmHg."""
+    state = blood()
+    assert (state.pco2, state.albumin, state.phosphate) == (40.0, 42.0, 1.1)
+    assert state == blood(7.4, 40.0, 42.0, 1.1)
+
+
+@pytest.mark.parametrize("ph", [LOWEST_PH, HIGHEST_PH])
+def test_a_ph_at_the_end_of_the_range_is_found_and_one_beyond_is_not(ph):
+    assert acid_base(blood(ph)).ph == pytest.approx(ph, abs=1e-6)
+    beyond = 2.0 * ph - 7.0
+    assert math.isnan(acid_base(blood(beyond)).ph)

@@ -115,13 +115,8 @@ def infuse(
 
 
 def _solve(state: Blood) -> Amounts:
-    shape = np.broadcast_shapes(
-        *(
-            np.shape(part)
-            for part in (state.strong_ions, state.pco2, state.albumin, state.phosphate)
-        )
-    )
-    low, high = np.full(shape, LOWEST_PH), np.full(shape, HIGHEST_PH)
+    low: Amounts = LOWEST_PH
+    high: Amounts = HIGHEST_PH
     within = (_excess(state, low) >= 0.0) & (_excess(state, high) <= 0.0)
     for _ in range(HALVINGS):
         middle = (low + high) / 2.0
