@@ -53,7 +53,11 @@ WHOLE = {
     "language": "en",
     "titled": True,
 }
+# Parts that wait until a reader comes near are laid out first: what is too wide must be seen.
 EDGES = """() => {
+  document.querySelectorAll('.fluid > section').forEach((one) => {
+    one.style.contentVisibility = 'visible';
+  });
   const edge = (name, side) => {
     const found = document.querySelector(name);
     return found ? found.getBoundingClientRect()[side] : null;

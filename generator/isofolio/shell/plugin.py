@@ -43,6 +43,7 @@ from isofolio.shell.on_request import Waiting
 from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
 from isofolio.shell.shortcodes import with_figures
+from isofolio.shell.style_sheet import style_sheet
 from isofolio.shell.theme_names import LOGGER, STATIC_TEMPLATES, STYLESHEET, THEME
 from isofolio.shell.virtual import VirtualFile, VirtualPage, page_file
 
@@ -338,7 +339,7 @@ def _join_sheets(files: Files, config: MkDocsConfig) -> None:
             f"of ours in site_src: {', '.join(STYLES)}.",
             ENVIRONMENT_FAULT,
         )
-    text = "\n".join(file.content_string for file in (*first, *ours))
+    text = style_sheet(first[0].content_string, (file.content_string for file in ours))
     for file in (*theirs, *ours):
         files.remove(file)
     files.append(VirtualFile(SiteFile(path=SHEET, content=text), config))
