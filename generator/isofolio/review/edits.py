@@ -139,7 +139,7 @@ def field_changes(before: BaseModel | None, after: BaseModel | None) -> Iterator
 def in_words(value: Any) -> str:
     """A value of an entry in one line.
 
-    >>> from isofolio.entries.records import Content
+    >>> from isofolio.entries.fluids import Content
     >>> in_words([Content(substance="glucose", amount="50 g/L")])
     'glucose 50 g/L'
     """
