@@ -123,7 +123,7 @@
       }
       window.setTimeout(proceed);
     };
-    proceed();
+    window.setTimeout(proceed);
   }
 
   function mark() {

@@ -10,6 +10,7 @@ import pytest
 
 from isofolio.handbook import open_handbook
 from isofolio.pages.fluid import fluid_page
+from isofolio.shell.policy import FIRST_SCREEN_ENDS
 
 PROJECT = Path(__file__).parents[2]
 
@@ -49,3 +50,12 @@ def test_a_concentrate_and_its_look_alikes_are_told_per_millilitre(body):
     mistaken = html[start : html.index("</section>", start)]
     assert "in 1\u00a0mL" in mistaken
     assert "K\u00a01\u00a0mmol" in mistaken  # 7.45 %, half the strength
+
+
+def test_the_first_screen_ends_where_its_blocks_are_closed(body):
+    """There the browser paints before it reads on; an open block would be painted half."""
+    first, mark, rest = body("sodium-chloride-0-9").partition(FIRST_SCREEN_ENDS)
+    assert mark
+    assert 'class="answers"' in first
+    assert first.count("<div") == first.count("</div")
+    assert rest.lstrip().startswith("<section")

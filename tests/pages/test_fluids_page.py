@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.fluids import BODY_WORDS, COLUMNS, TOKENS, fluids_page, natural
+from isofolio.pages.fluids import BODY_WORDS, COLUMNS, ROWS_A_BODY, TOKENS, fluids_page, natural
 from isofolio.pages.fluids_cells import FIGURES, OTHERS
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import VEIN_WORDS
@@ -218,7 +218,7 @@ def test_a_long_table_is_whole_too(handbook, monkeypatch):
     body = fluids_page(handbook).body
     first, _, rest = body.partition('<noscript id="fluids-rest">')
     ids = [re.findall(r'<a href="fluids/([^"]+)\.html">', part) for part in (first, rest)]
-    assert len(ids[0]) == 40
+    assert len(ids[0]) == ROWS_A_BODY
     assert sorted(ids[0] + ids[1]) == sorted(handbook.catalogue.fluids)
     assert rest.count("<thead>") == first.count("<thead>") == 1
     assert "scripts/fluids.js" in first[first.index("fluids-missing") :]

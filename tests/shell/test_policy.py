@@ -6,7 +6,15 @@ Source of the grammar and of the hash: W3C, Content Security Policy Level 3 (fro
 import base64
 import hashlib
 
-from isofolio.shell.policy import PLACEHOLDER, inline_scripts, policy, script_hash, with_policy
+from isofolio.shell.policy import (
+    FIRST_SCREEN_ENDS,
+    PAUSE,
+    PLACEHOLDER,
+    inline_scripts,
+    policy,
+    script_hash,
+    with_policy,
+)
 
 
 def test_everything_is_forbidden_that_is_not_named():
@@ -43,3 +51,16 @@ def test_a_script_of_the_shell_is_allowed_and_one_of_the_content_is_not():
 def test_the_same_script_in_shell_and_content_is_hashed_once():
     page = with_policy(f"{PLACEHOLDER}<script>a()</script><script>a()</script>", "", "a.html")
     assert page.count(script_hash("a()")) == 1
+
+
+def test_where_a_first_screen_ends_stands_a_script_that_the_policy_allows():
+    content = f"<p>first</p>{FIRST_SCREEN_ENDS}<p>rest</p><script>content()</script>"
+    page = with_policy(f"{PLACEHOLDER}{content}", content, "a.html")
+    assert f"<p>first</p><script>{PAUSE}</script><p>rest</p>" in page
+    assert script_hash(PAUSE) in page
+    assert script_hash("content()") not in page
+
+
+def test_without_such_an_end_the_pause_is_not_allowed():
+    page = with_policy(f"{PLACEHOLDER}<p>all</p>", "<p>all</p>", "a.html")
+    assert script_hash(PAUSE) not in page

@@ -72,10 +72,10 @@ BODY_WORDS = (
 
 KEPT, NOT_KEPT = ("kept", "kept"), ("not-kept", "not kept")
 
-# Of a longer table the browser parses and lays out at once only so many rows; the script adds the
-# rest in short steps, and without a script it stands in a second table.
+# Of a longer table the browser parses and lays out at once only a body that fills a screen; the
+# script adds the rest in short steps, and without a script it stands in a second table.
 LONG = 400
-ROWS_A_BODY = 20
+ROWS_A_BODY = 14
 
 
 def fluids_page(handbook: Handbook) -> Page:
@@ -85,16 +85,18 @@ def fluids_page(handbook: Handbook) -> Page:
     texts = sorted({others_text(handbook, fluid) for fluid in fluids})
     others = {text: order for order, text in enumerate(texts)}
     rows = [_row(handbook, fluid, others, marks) for fluid in fluids]
+    is_long = len(rows) > LONG
+    at_once = ROWS_A_BODY if is_long else len(rows)
     context = {
         "columns": [
             {"key": key, "label": label, "unit": unit, "words": words}
             for key, label, unit, words in COLUMNS
         ],
         "tokens": " ".join(TOKENS),
-        "bodies": list(_in_bodies(rows[:LONG])),
-        "rest": list(_in_bodies(rows[LONG:])),
+        "bodies": list(_in_bodies(rows[:at_once])),
+        "rest": list(_in_bodies(rows[at_once:])),
         "count": len(rows),
-        "is_long": len(rows) > LONG,
+        "is_long": is_long,
         "ions": [(key, QUANTITY_BY_ID[key].label.partition(",")[0]) for key in _held(rows)],
         "choices": list(_choices(handbook, rows)),
         "reasons": [(letter, reason) for reason, letter in marks.letters.items()],

@@ -16,6 +16,12 @@ PAGES_WITH_INLINE_STYLES = frozenset({"explore.html"})
 # Stands in the template where the policy goes; the hashes are known only after rendering.
 PLACEHOLDER = "policy-of-this-page"
 
+# Stands in a content where its first screen ends. A script there, the least there can be, makes the
+# browser's parser wait for the style sheet and rest after it: the first screen is laid out and
+# painted before what stands below it is read.
+FIRST_SCREEN_ENDS = "<!-- the first screen ends here -->"
+PAUSE = "0"
+
 SCRIPT = re.compile(r"<script\b([^>]*)>(.*?)</script\s*>", re.DOTALL | re.IGNORECASE)
 TYPE = re.compile(r"""\btype\s*=\s*["']?([^\s"'>]+)""", re.IGNORECASE)
 SOURCE = re.compile(r"\bsrc\s*=", re.IGNORECASE)
@@ -75,6 +81,11 @@ def policy(path: str, shell_scripts: Iterable[str] = ()) -> str:
 
 
 def with_policy(output: str, content: str, path: str) -> str:
-    """The rendered page `output` with its policy; only what surrounds `content` is hashed."""
+    """The rendered page `output` with its policy; only what surrounds `content` is hashed.
+
+    Of the content, only a pause after its first screen is a script that the policy allows.
+    """
     shell = output.replace(content, "", 1) if content else output
-    return output.replace(PLACEHOLDER, policy(path, inline_scripts(shell)), 1)
+    allowed = inline_scripts(shell) + [PAUSE] * (FIRST_SCREEN_ENDS in content)
+    page = output.replace(PLACEHOLDER, policy(path, allowed), 1)
+    return page.replace(FIRST_SCREEN_ENDS, f"<script>{PAUSE}</script>", 1)
