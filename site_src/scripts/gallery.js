@@ -1,5 +1,5 @@
-/* PNG files of the drawings, made in the browser: the drawing is read from a data script (a drawing
-   read from a file may not be copied out of a canvas), painted at its scale and handed over. */
+/* PNG files of the drawings, made in the browser: the drawing is read from a script of its own (a
+   drawing read from a file may not be copied out of a canvas), painted at its scale and handed over. */
 (function () {
   "use strict";
 
@@ -9,19 +9,16 @@
   const buttons = document.querySelectorAll("button[data-drawing]");
   const status = document.getElementById("gallery-status");
   const FAILED = "The drawing could not be made into a PNG here. Take the SVG.";
-  let reading = null;
+  const { scale } = document.querySelector("[data-scale]").dataset;
 
-  function read() {
+  function read(identifier) {
     return new Promise((resolve, reject) => {
       const script = document.createElement("script");
-      script.src = here + "gallery-data.js";
-      script.onload = resolve;
-      script.onerror = () => {
-        reading = null;
-        script.remove();
-        reject(new Error(script.src));
-      };
+      script.src = here + "gallery/" + identifier + ".js";
+      script.onload = () => resolve(shared.drawings[identifier]);
+      script.onerror = () => reject(new Error(script.src));
       document.head.append(script);
+      script.remove();
     });
   }
 
@@ -35,7 +32,6 @@
   }
 
   function painted(image) {
-    const { scale } = shared.gallery;
     const canvas = document.createElement("canvas");
     canvas.width = Math.round(image.width * scale);
     canvas.height = Math.round(image.height * scale);
@@ -54,9 +50,8 @@
   }
 
   function make(identifier) {
-    reading = reading || read();
-    reading
-      .then(() => picture(shared.gallery.drawings[identifier]))
+    read(identifier)
+      .then(picture)
       .then(painted)
       .then((blob) => hand(blob, "isofolio-" + identifier + ".png"))
       .catch(() => {

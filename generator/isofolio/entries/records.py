@@ -28,10 +28,19 @@ Digest = Annotated[
 QuantityId = Annotated[str, one_of(tuple(DECLARABLE), "a quantity")]
 
 
+# One set for all: which keys were written is asked of no record, and a set each takes a third of
+# what a large catalogue holds.
+_NOT_NOTED: set[str] = set()
+
+
 class Record(BaseModel):
     """What all entries share: nothing unknown gets in, nothing changes afterwards."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+    def model_post_init(self, context: Any) -> None:  # noqa: ARG002
+        """Forget which keys were written."""
+        object.__setattr__(self, "__pydantic_fields_set__", _NOT_NOTED)
 
 
 class Citation(Record):

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from isofolio.entries.fluids import Fluid
 from isofolio.exports.document import built_from, ranges
@@ -36,11 +36,19 @@ def csv_export(handbook: Handbook) -> str:
     take for a formula gets an apostrophe in front. The last column says which catalogue and
     program the row is from, because a table is soon copied away from its file.
     """
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
+    return "".join(csv_pieces(handbook))
+
+
+def csv_pieces(handbook: Handbook) -> Iterator[str]:
+    """The same text in pieces, a fluid each, so that the table of thousands is never held whole."""
+    yield _lines([COLUMNS])
     for fluid in handbook.fluids:
-        writer.writerows(_rows(handbook, fluid))
+        yield _lines(_rows(handbook, fluid))
+
+
+def _lines(rows: Iterable[Sequence[str]]) -> str:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
     return text.getvalue()
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
-from isofolio.exports.csv_text import csv_export
+from isofolio.exports.csv_text import csv_pieces
 from isofolio.exports.fhir import fhir_export
 from isofolio.exports.json_text import json_pieces
 from isofolio.exports.linked_data import linked_data_export
@@ -13,7 +13,7 @@ from isofolio.handbook import Handbook
 WRITERS: dict[str, Callable[[Handbook], str | bytes | Iterator[str]]] = {
     "json": json_pieces,
     "schema": schema_export,
-    "csv": csv_export,
+    "csv": csv_pieces,
     "xlsx": workbook_export,
     "fhir": fhir_export,
     "linked-data": linked_data_export,

@@ -5,9 +5,9 @@ PNG is made in the reader's browser from the same file. Made here it would take 
 whatever fonts the building machine has, without any word where it has none.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import lru_cache, partial
 from typing import Any
 
 from isofolio.drawings.chart_plan import Chart
@@ -24,12 +24,12 @@ from isofolio.pages.columns import (
     plasma_column,
 )
 from isofolio.pages.page import DRAFT, Page, rendered
-from isofolio.pages.scripts import data_script
+from isofolio.pages.scripts import SHARED, as_json
 from isofolio.wording.addresses import (
     EXPLORE,
     GALLERY,
-    GALLERY_DATA,
     drawing_address,
+    drawing_data,
     entry_address,
 )
 from isofolio.wording.figures import HARD, amount, typeset
@@ -38,7 +38,7 @@ PNG_SCALE = 2
 Table = tuple[tuple[str, ...], list[tuple[str, ...]]]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Drawing:
     """id: also the name of its file; page: where it stands in the handbook; svg: draws it, which
     the page of all drawings need not wait for; table: head and rows."""
@@ -67,7 +67,12 @@ def gallery_page(handbook: Handbook) -> Page:
     for drawing in drawings(handbook):
         groups.setdefault(drawing.group, []).append(_shown(drawing))
     parts = citation(handbook).partition(handbook.date)
-    context = {"draft": DRAFT, "groups": list(groups.items()), "citation": parts}
+    context = {
+        "draft": DRAFT,
+        "groups": list(groups.items()),
+        "citation": parts,
+        "scale": PNG_SCALE,
+    }
     return Page(
         path=GALLERY,
         title="Drawings",
@@ -78,21 +83,20 @@ def gallery_page(handbook: Handbook) -> Page:
 
 
 def gallery_files(handbook: Handbook) -> Iterator[tuple[str, Callable[[], str]]]:
-    """Path of each drawing, and of the script from which PNGs are made; what makes its text."""
-    # Each drawing is made once, for its file and for the script.
-    texts = {one.id: cache(partial(_alone, handbook, one)) for one in drawings(handbook)}
-    for identifier, text in texts.items():
-        yield drawing_address(identifier), text
-    yield GALLERY_DATA, partial(_gallery_script, texts)
+    """Path of each drawing, and of the script from which its PNG is made; what makes its text."""
+
+    @lru_cache(maxsize=1)  # a drawing is made once, for its file and the script that comes after it
+    def alone(drawing: Drawing) -> str:
+        return standalone(drawing.svg(), citation=citation(handbook))
+
+    for drawing in drawings(handbook):
+        yield drawing_address(drawing.id), partial(alone, drawing)
+        yield drawing_data(drawing.id), partial(_drawing_script, drawing, alone)
 
 
-def _alone(handbook: Handbook, drawing: Drawing) -> str:
-    return standalone(drawing.svg(), citation=citation(handbook))
-
-
-def _gallery_script(texts: Mapping[str, Callable[[], str]]) -> str:
-    whole = {identifier: text() for identifier, text in texts.items()}
-    return data_script("gallery", {"scale": PNG_SCALE, "drawings": whole})
+def _drawing_script(drawing: Drawing, alone: Callable[[Drawing], str]) -> str:
+    text = f"{SHARED}(isofolio.drawings = isofolio.drawings || {{}})[{as_json(drawing.id)}] ="
+    return f"{text} {as_json(alone(drawing))};\n"
 
 
 def _shown(drawing: Drawing) -> dict[str, Any]:

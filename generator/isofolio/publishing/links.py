@@ -33,7 +33,8 @@ def attributes_of(html: str) -> Iterator[tuple[str, str, str]]:
     >>> list(attributes_of('<A href="b.html?x=1&amp;y=2">b</A>'))
     [('a', 'href', 'b.html?x=1&y=2')]
     """
-    for tag, attributes in TAG.findall(html):
+    for found in TAG.finditer(html):
+        tag, attributes = found.groups()
         for name, double, single in ATTRIBUTE.findall(attributes):
             yield tag.lower(), name, unescape(double or single)
 
@@ -45,11 +46,14 @@ def links_of_page(html: str) -> Links:
     >>> page.links, sorted(page.anchors)
     (('b.html#c',), ['d'])
     """
-    found = list(attributes_of(html))
-    return Links(
-        links=tuple({intern(v): None for _, name, v in found if name in ("href", "src")}),
-        anchors=frozenset(intern(v) for _, name, v in found if name == "id"),
-    )
+    links: dict[str, None] = {}
+    anchors: set[str] = set()
+    for _, name, value in attributes_of(html):
+        if name in ("href", "src"):
+            links[intern(value)] = None
+        elif name == "id":
+            anchors.add(intern(value))
+    return Links(tuple(links), frozenset(anchors))
 
 
 def links_of_styles(css: str) -> Links:

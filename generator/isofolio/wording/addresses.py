@@ -32,7 +32,6 @@ CHANGES = "changes.html"
 FEED = "changes.atom"
 COMPARE_DATA = "scripts/compare-data.js"
 EXPLORE_DATA = "scripts/explore-data.js"
-GALLERY_DATA = "scripts/gallery-data.js"
 CHART_LIBRARY = "scripts/plotly.min.js"
 
 
@@ -63,6 +62,11 @@ def fluid_data(identifier: str) -> str:
 def drawing_address(identifier: str) -> str:
     """The file of a drawing that stands alone."""
     return f"drawings/{identifier}.svg"
+
+
+def drawing_data(identifier: str) -> str:
+    """The same drawing as a script, from which the page of all drawings makes a PNG."""
+    return f"scripts/gallery/{identifier}.js"
 
 
 def download_address(file: str) -> str:
