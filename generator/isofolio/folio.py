@@ -5,12 +5,13 @@ A file is made when it is written, so that no build holds them all.
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from itertools import starmap
 from typing import Any
 
 from isofolio.exports.writers import WRITERS
 from isofolio.finder.index import finder_data
 from isofolio.handbook import Handbook
-from isofolio.pages.audit import audit_page
+from isofolio.pages.audit import audit_pages
 from isofolio.pages.card import card_page, with_cards
 from isofolio.pages.cautions import cautions_page
 from isofolio.pages.changes import changes_page
@@ -22,14 +23,14 @@ from isofolio.pages.equipment import equipment_pages
 from isofolio.pages.explore import explore_page
 from isofolio.pages.fluid import fluid_page
 from isofolio.pages.fluids import fluids_page
-from isofolio.pages.gallery import gallery_files, gallery_page
+from isofolio.pages.gallery import gallery_files, gallery_pages
 from isofolio.pages.glossary import glossary_page
 from isofolio.pages.home import home_page
 from isofolio.pages.method import method_page
 from isofolio.pages.mixing import mixing_pages
 from isofolio.pages.page import Page
 from isofolio.pages.plots import chart_library, explore_data
-from isofolio.pages.practice_labels import practice_labels_page
+from isofolio.pages.practice_labels import practice_labels_pages
 from isofolio.pages.reviews import reviews_page
 from isofolio.pages.selftest import self_test_page
 from isofolio.pages.shortage import shortage_page
@@ -164,7 +165,7 @@ def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
         _later(COMPARE, compare_page, handbook),
         *_made(comparison_page(handbook, one) for one in handbook.catalogue.comparisons.values()),
         _later(EXPLORE, explore_page, handbook),
-        _later(GALLERY, gallery_page, handbook),
+        *starmap(_later, gallery_pages(handbook)),
         _later(CAUTIONS, cautions_page, handbook),
         _later(SHORTAGE, shortage_page, handbook),
         *_made(stock_pages(handbook)),
@@ -173,11 +174,11 @@ def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
         *_made(equipment_pages(handbook)),
         _later(TEACHING, teaching_page, handbook),
         _later(SELF_TEST, self_test_page, handbook),
-        _later(PRACTICE_LABELS, practice_labels_page, handbook),
+        *starmap(_later, practice_labels_pages(handbook)),
         _later(CONFUSIONS, confusions_page, handbook),
         _later(GLOSSARY, glossary_page, handbook),
         _later(WORKSHEETS, worksheets_page, handbook),
-        _later(AUDIT, audit_page, handbook),
+        *starmap(_later, audit_pages(handbook)),
         *_made(substance_pages(handbook)),
         _later(SOURCES, sources_page, handbook),
         _later(REVIEWS, reviews_page, handbook),
@@ -192,10 +193,10 @@ def data_files(handbook: Handbook) -> tuple[Planned, ...]:
     return (
         _data("scripts/finder-data.js", finder_data, handbook),
         _data("scripts/worksheets-data.js", worksheets_data, handbook),
-        *(_data(path, make) for path, make in compare_files(handbook)),
+        *starmap(_data, compare_files(handbook)),
         _data(EXPLORE_DATA, explore_data, handbook),
         _data(CHART_LIBRARY, chart_library),
-        *(_data(path, make) for path, make in gallery_files(handbook)),
+        *starmap(_data, gallery_files(handbook)),
         *(_data(download_address(f.file), WRITERS[f.word], handbook) for f in EXPORT_FORMS),
     )
 

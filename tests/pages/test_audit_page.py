@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.audit import ORDER, PRINTED, audit_page
+from isofolio.pages.audit import ORDER, PRINTED, audit_pages
 from isofolio.vocabulary.terms import AUDIT_VERDICTS
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
@@ -21,7 +21,8 @@ def handbook():
 
 @pytest.fixture(scope="module")
 def body(handbook):
-    return audit_page(handbook).body
+    ((_, make),) = audit_pages(handbook)
+    return make().body
 
 
 def test_worst_first(body):

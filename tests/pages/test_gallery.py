@@ -1,5 +1,6 @@
 """Drawings as files: each whole by itself, with its data and the line to cite it by."""
 
+import json
 import re
 from pathlib import Path
 from xml.etree import ElementTree
@@ -8,7 +9,7 @@ import pytest
 
 from isofolio.drawings.ions import Column, Segment, Sugar
 from isofolio.handbook import open_handbook
-from isofolio.pages.gallery import citation, columns_table, drawings, gallery_files, gallery_page
+from isofolio.pages.gallery import citation, columns_table, drawings, gallery_files, gallery_pages
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 NS = "{http://www.w3.org/2000/svg}"
@@ -79,12 +80,13 @@ def test_every_label_of_a_drawing_stands_in_its_table(handbook, files):
             continue
         root = ElementTree.fromstring(files[f"drawings/{one.id}.svg"])
         said = " ".join(t.text for t in root.iter(f"{NS}text"))
-        figures = {cell for _, *cells in one.table[1] for cell in cells} - {"none", "not known"}
+        figures = {cell for _, *cells in one.table()[1] for cell in cells} - {"none", "not known"}
         assert all(figure in said for figure in figures), one.id
 
 
 def test_the_page_offers_each_with_table_address_and_citation(handbook):
-    body = gallery_page(handbook).body
+    ((_, make),) = gallery_pages(handbook)
+    body = make().body
     for one in drawings(handbook):
         assert f'href="drawings/{one.id}.svg"' in body
         assert f'data-drawing="{one.id}" hidden' in body
@@ -93,3 +95,15 @@ def test_the_page_offers_each_with_table_address_and_citation(handbook):
     assert body.count("<details>") == len(drawings(handbook))
     text = re.sub(r"</?span[^>]*>", "", body)
     assert text.count(citation(handbook)) == len(drawings(handbook)) + 1
+
+
+def test_a_drawing_stands_in_its_script_as_in_its_file(files):
+    for path, script in files.items():
+        if not path.startswith("scripts/"):
+            continue
+        name, told = re.fullmatch(
+            r"window\.isofolio = .*;\n\(isofolio\.drawings = .*\)\[(.+)\] = (.+);\n", script
+        ).groups()
+        assert path == f"scripts/gallery/{json.loads(name)}.js"
+        assert json.loads(told) == files[f"drawings/{json.loads(name)}.svg"]
+    assert len([path for path in files if path.startswith("scripts/")]) * 2 == len(files)

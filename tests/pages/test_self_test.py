@@ -7,7 +7,7 @@ import pytest
 
 from isofolio.handbook import open_handbook
 from isofolio.pages.card import card_page, cards_file, with_cards
-from isofolio.pages.practice_labels import practice_labels_page
+from isofolio.pages.practice_labels import practice_labels_pages
 from isofolio.pages.selftest import PAPERS, SIZE, self_test_page
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
@@ -31,7 +31,8 @@ def paper_page(handbook):
 
 @pytest.fixture(scope="module")
 def labels_page(handbook):
-    return practice_labels_page(handbook)
+    ((_, make),) = practice_labels_pages(handbook)
+    return make()
 
 
 def once(page):

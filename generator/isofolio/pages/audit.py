@@ -1,5 +1,8 @@
 """The label audit: every declared value of every fluid beside ours, worst first."""
 
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import Any
 
 from isofolio.entries.lists import Limit
@@ -8,6 +11,7 @@ from isofolio.findings.limits import figure_of
 from isofolio.handbook import Handbook
 from isofolio.pages.citations import SEEN, Cited, short_name
 from isofolio.pages.page import Page, rendered
+from isofolio.pages.parts import in_parts, part_address, part_links, part_title
 from isofolio.vocabulary.quantities import DECLARABLE, QUANTITY_BY_ID
 from isofolio.vocabulary.terms import AUDIT_VERDICTS
 from isofolio.wording.addresses import AUDIT, entry_address, source_address
@@ -15,6 +19,9 @@ from isofolio.wording.figures import NARROW, RANGE, amount, figure, typeset, uni
 
 # Worst first; what is not computed is no verdict on a source and comes last.
 ORDER = (*reversed(AUDIT_VERDICTS[:-1]), AUDIT_VERDICTS[-1])
+
+# Figures of one part of a page that is cut.
+ROWS = 2_500
 
 # What a reader takes to a desk: on paper all figures would fill a hundred sheets.
 PRINTED = ("error", "explained", "convention")
@@ -33,24 +40,47 @@ LIMITS = {
 }
 
 
-def audit_page(handbook: Handbook) -> Page:
-    """Every audited value, a row each."""
+def audit_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[], Page]]]:
+    """Address and maker of the page of every audited value, or of each part of it."""
     lines = [line for fluid in handbook.fluids for line in handbook.audit[fluid.id]]
-    context = {
-        "total": len(lines),
+    lines.sort(key=lambda line: ORDER.index(line.verdict))
+    parts = in_parts(lines, ROWS)
+    links = part_links(AUDIT, [_named(handbook, line) for part in parts for line in part[:1]])
+    where = {
+        line.verdict: part_address(AUDIT, number)
+        for number, part in reversed(list(enumerate(parts, 1)))
+        for line in part
+    }
+    counts = Counter(line.verdict for line in lines)
+    verdicts = [(word, counts[word], f"{where[word]}#{word}") for word in ORDER if counts[word]]
+    for number, part in enumerate(parts, 1):
+        title = part_title("Label audit", number, len(parts))
+        address = part_address(AUDIT, number)
+        context = {"title": title, "here": address, "parts": links, "verdicts": verdicts}
+        yield address, partial(_page, handbook, part, context)
+
+
+def _named(handbook: Handbook, line: AuditLine) -> str:
+    return f"{line.verdict}, {typeset(handbook.catalogue.fluids[line.fluid].name)}"
+
+
+def _page(handbook: Handbook, lines: Sequence[AuditLine], context: dict[str, Any]) -> Page:
+    counts = {word: count for word, count, _ in context["verdicts"]}
+    sections = [
+        {"word": word, "means": _means(handbook, word), "rows": rows}
+        for word in ORDER
+        if (rows := [_row(handbook, line) for line in lines if line.verdict == word])
+    ]
+    figures = {
+        "total": sum(counts.values()),
         "printed": PRINTED,
-        "left_out": sum(line.verdict not in PRINTED for line in lines),
-        "verdicts": [
-            {"word": word, "means": _means(handbook, word), "rows": rows}
-            for word in ORDER
-            if (rows := [_row(handbook, line) for line in lines if line.verdict == word])
-        ],
+        "left_out": sum(count for word, count in counts.items() if word not in PRINTED),
     }
     return Page(
-        path=AUDIT,
-        title="Label audit",
+        path=context["here"],
+        title=context["title"],
         description="Every figure that a source prints, beside what the contents give.",
-        body=rendered("audit.html", AUDIT, context),
+        body=rendered("audit.html", context["here"], {**context, **figures, "sections": sections}),
     )
 
 

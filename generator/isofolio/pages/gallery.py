@@ -24,6 +24,7 @@ from isofolio.pages.columns import (
     plasma_column,
 )
 from isofolio.pages.page import DRAFT, Page, rendered
+from isofolio.pages.parts import FLUIDS, in_parts, part_address, part_links, part_title
 from isofolio.pages.scripts import SHARED, as_json
 from isofolio.wording.addresses import (
     EXPLORE,
@@ -40,15 +41,15 @@ Table = tuple[tuple[str, ...], list[tuple[str, ...]]]
 
 @dataclass(frozen=True, eq=False)
 class Drawing:
-    """id: also the name of its file; page: where it stands in the handbook; svg: draws it, which
-    the page of all drawings need not wait for; table: head and rows."""
+    """id: also the name of its file; page: where it stands in the handbook; svg: draws it; table:
+    makes its head and rows. Neither is made before it is asked for."""
 
     id: str
     group: str
     title: str
     page: str
     svg: Callable[[], str]
-    table: Table
+    table: Callable[[], Table]
 
 
 def citation(handbook: Handbook) -> str:
@@ -61,23 +62,40 @@ def drawings(handbook: Handbook) -> tuple[Drawing, ...]:
     return (*_comparisons(handbook), *_charts(handbook), *_fluids(handbook))
 
 
-def gallery_page(handbook: Handbook) -> Page:
-    """The page of all drawings."""
+def gallery_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[], Page]]]:
+    """Address and maker of the page of all drawings, or of each part of it."""
+    parts = in_parts(drawings(handbook), FLUIDS)
+    links = part_links(GALLERY, [drawing.title for part in parts for drawing in part[:1]])
+    for number, part in enumerate(parts, 1):
+        title = part_title("Drawings", number, len(parts))
+        address = part_address(GALLERY, number)
+        yield address, partial(_page, handbook, address, title, part, links)
+
+
+def _page(
+    handbook: Handbook,
+    address: str,
+    title: str,
+    shown: Sequence[Drawing],
+    links: list[tuple[str, str]],
+) -> Page:
     groups: dict[str, list[dict[str, Any]]] = {}
-    for drawing in drawings(handbook):
+    for drawing in shown:
         groups.setdefault(drawing.group, []).append(_shown(drawing))
-    parts = citation(handbook).partition(handbook.date)
     context = {
+        "title": title,
+        "here": address,
+        "parts": links,
         "draft": DRAFT,
         "groups": list(groups.items()),
-        "citation": parts,
+        "citation": citation(handbook).partition(handbook.date),
         "scale": PNG_SCALE,
     }
     return Page(
-        path=GALLERY,
-        title="Drawings",
+        path=address,
+        title=title,
         description="Ion columns, comparisons and charts as files for slides and handouts.",
-        body=rendered("gallery.html", GALLERY, context),
+        body=rendered("gallery.html", address, context),
         scripts=("scripts/gallery.js",),
     )
 
@@ -100,7 +118,7 @@ def _drawing_script(drawing: Drawing, alone: Callable[[Drawing], str]) -> str:
 
 
 def _shown(drawing: Drawing) -> dict[str, Any]:
-    head, rows = drawing.table
+    head, rows = drawing.table()
     return {
         "id": drawing.id,
         "title": drawing.title,
@@ -113,16 +131,13 @@ def _shown(drawing: Drawing) -> dict[str, Any]:
 
 def _comparisons(handbook: Handbook) -> Iterator[Drawing]:
     for comparison in handbook.catalogue.comparisons.values():
-        diluted = common_dilution(handbook, comparison.fluids)
-        columns = [named_column(handbook, fluid_id, diluted) for fluid_id in comparison.fluids]
-        columns += [plasma_column(handbook)] if comparison.plasma else []
         yield Drawing(
             id=comparison.id,
             group="Comparisons",
             title=typeset(comparison.name),
             page=entry_address("comparisons", comparison.id),
             svg=partial(compared, handbook, comparison.fluids, comparison.plasma, "drawing"),
-            table=columns_table(columns),
+            table=partial(_compared_table, handbook, comparison.fluids, comparison.plasma),
         )
 
 
@@ -135,22 +150,31 @@ def _charts(handbook: Handbook) -> Iterator[Drawing]:
             title=chart.title,
             page=f"{EXPLORE}#{chart.id}",
             svg=partial(draw, chart, titled=True),
-            table=points_table(chart),
+            table=partial(points_table, chart),
         )
 
 
 def _fluids(handbook: Handbook) -> Iterator[Drawing]:
     for fluid in handbook.fluids:
-        diluted = dilution_for(handbook, fluid.id)
-        columns = [named_column(handbook, fluid.id, diluted), plasma_column(handbook)]
         yield Drawing(
             id=fluid.id,
             group="Fluids beside plasma",
             title=typeset(fluid.name),
             page=entry_address("fluids", fluid.id),
             svg=partial(named_drawing, handbook, fluid.id, "drawing"),
-            table=columns_table(columns),
+            table=partial(_fluid_table, handbook, fluid.id),
         )
+
+
+def _compared_table(handbook: Handbook, fluids: Sequence[str], plasma: bool) -> Table:
+    diluted = common_dilution(handbook, fluids)
+    columns = [named_column(handbook, fluid_id, diluted) for fluid_id in fluids]
+    return columns_table([*columns, *([plasma_column(handbook)] if plasma else [])])
+
+
+def _fluid_table(handbook: Handbook, fluid_id: str) -> Table:
+    column = named_column(handbook, fluid_id, dilution_for(handbook, fluid_id))
+    return columns_table([column, plasma_column(handbook)])
 
 
 def columns_table(columns: Sequence[Column]) -> Table:

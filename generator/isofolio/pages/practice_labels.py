@@ -1,5 +1,7 @@
 """Practice labels: a drawn label a fluid, with blanks, with one fault, and with the answers."""
 
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import Any
 
 from markupsafe import Markup
@@ -8,24 +10,46 @@ from isofolio.drawings.labels import Row, label_drawing
 from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.page import Page, rendered
+from isofolio.pages.parts import FLUIDS, in_parts, part_address, part_links, part_title
 from isofolio.teaching.labels import FOOT, NOT_REAL, Fault, Label, fault_of, label_of, labelled
 from isofolio.teaching.question import told
 from isofolio.wording.addresses import PRACTICE_LABELS, TEACHING, entry_address
 from isofolio.wording.figures import typeset
 
 
-def practice_labels_page(handbook: Handbook) -> Page:
-    """One page for all labels; a script shows the chosen fluid alone, and so prints it alone."""
+def practice_labels_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[], Page]]]:
+    """Address and maker of the page of all labels, or of each part of it.
+
+    A script shows the chosen fluid alone, and so prints it alone.
+    """
+    parts = in_parts(labelled(handbook), FLUIDS)
+    links = part_links(PRACTICE_LABELS, [typeset(f.name) for part in parts for f in part[:1]])
+    for number, part in enumerate(parts, 1):
+        title = part_title("Practice labels", number, len(parts))
+        address = part_address(PRACTICE_LABELS, number)
+        yield address, partial(_page, handbook, address, title, part, links)
+
+
+def _page(
+    handbook: Handbook,
+    address: str,
+    title: str,
+    fluids: Sequence[Fluid],
+    links: list[tuple[str, str]],
+) -> Page:
     context = {
-        "fluids": [_sheet(handbook, fluid) for fluid in labelled(handbook)],
+        "title": title,
+        "here": address,
+        "parts": links,
+        "fluids": [_sheet(handbook, fluid) for fluid in fluids],
         "date": handbook.date,
         "digest": handbook.digest,
     }
     return Page(
-        path=PRACTICE_LABELS,
-        title="Practice labels",
+        path=address,
+        title=title,
         description="Drawn labels to read: with blanks to fill in, and with one figure wrong.",
-        body=rendered("practice_labels.html", PRACTICE_LABELS, context),
+        body=rendered("practice_labels.html", address, context),
         crumbs=(("Teaching", TEACHING),),
         scripts=("scripts/chosen.js",),
     )
