@@ -9,7 +9,7 @@ from itertools import starmap
 from typing import Any
 
 from isofolio.exports.writers import WRITERS
-from isofolio.finder.index import finder_data
+from isofolio.finder.index import finder_pieces
 from isofolio.handbook import Handbook
 from isofolio.pages.audit import audit_pages
 from isofolio.pages.card import card_page, with_cards
@@ -191,7 +191,7 @@ def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
 def data_files(handbook: Handbook) -> tuple[Planned, ...]:
     """What is no page: data of scripts, drawings as files, the exports."""
     return (
-        _data("scripts/finder-data.js", finder_data, handbook),
+        _data("scripts/finder-data.js", finder_pieces, handbook),
         _data("scripts/worksheets-data.js", worksheets_data, handbook),
         *starmap(_data, compare_files(handbook)),
         _data(EXPLORE_DATA, explore_data, handbook),

@@ -6,6 +6,7 @@ five thousand fluids anew on every page.
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from sys import intern
 from typing import Any
 
 from isofolio.entries.lists import Word
@@ -74,7 +75,12 @@ def finder_data(handbook: Handbook, prose: Sequence[Prose] = ()) -> str:
 
     prose: sections of hand-written pages, found after those of the entries.
     """
-    return encoded(
+    return "".join(finder_pieces(handbook, prose))
+
+
+def finder_pieces(handbook: Handbook, prose: Sequence[Prose] = ()) -> Iterator[str]:
+    """The same text in pieces, so that the index of thousands is never held whole."""
+    return _pieces(
         cards(handbook),
         (*notes(handbook), *prose),
         measured(handbook),
@@ -102,6 +108,16 @@ def encoded(
     same: Mapping[str, str],
 ) -> str:
     """The script for given pages, sections, figures and ambiguous words."""
+    return "".join(_pieces(found, prose, asked, ambiguous, same))
+
+
+def _pieces(
+    found: Sequence[Card],
+    prose: Sequence[Prose],
+    asked: Sequence[Measured],
+    ambiguous: Sequence[Word],
+    same: Mapping[str, str],
+) -> Iterator[str]:
     lexicon = _Lexicon(same, found, prose)
     places = {card.id: place for place, card in enumerate(found)}
     keys = {measure.key: number for number, measure in enumerate(asked)}
@@ -116,11 +132,24 @@ def encoded(
         "misspelt": lexicon.only_misspelt(found),
         "measures": [_measure(measure, same) for measure in asked],
         "words": _words(ambiguous, places, same),
-        "records": [_record(card, lexicon, places, keys) for card in found],
-        "prose": [_section(section, lexicon) for section in prose],
     }
-    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-    return f"window.isofolio=window.isofolio||{{}};window.isofolio.finderData={inert(text)};\n"
+    started = _text(data).removesuffix("}")
+    yield f"window.isofolio=window.isofolio||{{}};window.isofolio.finderData={started}"
+    yield from _list("records", (_record(card, lexicon, places, keys) for card in found))
+    yield from _list("prose", (_section(section, lexicon) for section in prose))
+    yield "};\n"
+
+
+def _list(key: str, items: Iterable[dict[str, Any]]) -> Iterator[str]:
+    """A further key of an object, whose value is a list: one item after the other."""
+    yield f',"{key}":['
+    for place, item in enumerate(items):
+        yield ("," if place else "") + _text(item)
+    yield "]"
+
+
+def _text(made: dict[str, Any]) -> str:
+    return inert(json.dumps(made, ensure_ascii=False, allow_nan=False, separators=(",", ":")))
 
 
 def inert(text: str) -> str:
@@ -142,7 +171,8 @@ class _Lexicon:
     ) -> None:
         texts = {text for card in found for text in _texts(card)}
         texts |= {text for section in prose for text in _section_texts(section)}
-        self._tokens = {text: tokens(text, same) for text in texts}
+        # Many names share few words: one text serves them all.
+        self._tokens = {text: tuple(map(intern, tokens(text, same))) for text in texts}
         self.words = sorted({token for made in self._tokens.values() for token in made})
         self._places = {token: place for place, token in enumerate(self.words)}
 

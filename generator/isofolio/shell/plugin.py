@@ -9,7 +9,7 @@ import logging
 import shutil
 from fnmatch import fnmatch
 from pathlib import Path
-from typing import Any, Literal, NoReturn
+from typing import Any, Literal, NoReturn, cast
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
@@ -281,7 +281,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         content = page.content or ""
         self.links[path] = links_of_page(output)
         self.faults += page_faults(path, output, content)
-        page.present_anchor_ids = set(self.links[path].anchors)
+        # MkDocs only looks into it: a copy for each of thousands of pages would be held to the end.
+        page.present_anchor_ids = cast("set[str]", self.links[path].anchors)
         if isinstance(page, VirtualPage):
             page.let_go()
         return output if self.serving else with_policy(output, content, path)
