@@ -7,6 +7,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from sys import intern
 from typing import Annotated, Any, Literal
 
@@ -122,7 +123,7 @@ def _date(value: Any) -> str:
     text = _scalar(value)
     try:
         if date.fromisoformat(text).isoformat() == text:
-            return str(text)
+            return intern(str(text))
     except ValueError:
         pass
     raise fault(f"{quoted(text)} is not a date", "Write it as in 2026-11-25.")
@@ -141,7 +142,7 @@ def one_of(words: tuple[str, ...], kind: str = "in the list") -> PlainValidator:
     def check(value: Any) -> str:
         text = _scalar(value)
         if text in words:
-            return str(text)
+            return intern(str(text))
         guess = did_you_mean(text, words)
         listed = "" if guess and len(words) > LONG_LIST else f"Write one of: {', '.join(words)}."
         raise fault(f"{quoted(text)} is not {kind}", f"{guess} {listed}".strip())
@@ -156,7 +157,7 @@ def patterned(pattern: str, kind: str, fix: str) -> PlainValidator:
     def check(value: Any) -> str:
         text = _scalar(value)
         if re.fullmatch(pattern, text):
-            return str(text)
+            return intern(str(text))
         raise fault(f"{quoted(text)} is not {kind}", fix)
 
     written = Annotated[str, Field(pattern=f"^{pattern}$")]
@@ -179,9 +180,13 @@ class Reference(str):
 _LISTED = ("particles", "limits")
 
 
+# The same entry is named in thousands of places.
+_named_once = lru_cache(maxsize=4096)(Reference)
+
+
 def _reference(kind: str) -> PlainValidator:
     def check(value: Any) -> Reference:
-        return Reference(_identifier(value), kind)
+        return _named_once(_identifier(value), kind)
 
     described = f"An id of {kind}.yml." if kind in _LISTED else f"An id of {kind}/."
     written = Annotated[str, Field(pattern=f"^{_IDENTIFIER.pattern}$", description=described)]
@@ -275,7 +280,7 @@ def parse_amount(value: Any) -> Amount:
     >>> parse_amount("4.5 to 7.0").high
     7.0
     """
-    text = str(_scalar(value)).strip()
+    text = intern(str(_scalar(value)).strip())
     if text in {"trace", "not declared"}:
         return Amount("trace" if text == "trace" else "not declared", text)
     found = _AMOUNT.fullmatch(text)
@@ -312,9 +317,9 @@ def _unit(text: str) -> tuple[str, float | None]:
         return "%", None
     container = re.fullmatch(r"(\S+) per ([1-9][0-9]{0,5}(?:\.[0-9]+)?) mL", text)
     if container and container[1] in NUMERATORS:
-        return container[1], float(container[2])
+        return intern(container[1]), float(container[2])
     if text in UNITS:
-        return text, None
+        return intern(text), None
     # Only capitals are guessed at: "µmol/L" is not a misspelt "mmol/L".
     guess = next((f'Did you mean "{u}"? ' for u in UNITS if u.casefold() == text.casefold()), "")
     raise fault(f"the unit {quoted(text)} is not in the list", guess + _LISTED_UNITS)

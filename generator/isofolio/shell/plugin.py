@@ -281,7 +281,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         content = page.content or ""
         self.links[path] = links_of_page(output)
         self.faults += page_faults(path, output, content)
-        # MkDocs only looks into it: a copy for each of thousands of pages would be held to the end.
+        # MkDocs only asks what is in it; a set for each of thousands of pages would be held long.
         page.present_anchor_ids = cast("set[str]", self.links[path].anchors)
         if isinstance(page, VirtualPage):
             page.let_go()
