@@ -1,11 +1,21 @@
-"""A copy of the small sound catalogue, and quiet property tests."""
+"""The real catalogue, fluids made of figures, and a copy of the small sound catalogue."""
 
 import shutil
+from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, settings
 
+from isofolio.entries.fluids import Fluid
+from isofolio.entries.reading import Catalogue, read_catalogue
+from isofolio.findings.conditions import Subject
+from isofolio.measures.table import Table, table_of
+from isofolio.vocabulary.quantities import QUANTITIES, QUANTITY_BY_ID
+
+CATALOGUE = Path(__file__).parents[2] / "catalogue"
+PLASMA = 309.7  # mOsm/L, what tonicity_ratio is measured by
 BASE = Path(__file__).parents[1] / "bad" / "base"
 
 # No deadline (the machine is shared), nothing left behind, and fixtures are only read.
@@ -17,6 +27,77 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
 settings.load_profile("isofolio")
+
+
+@cache
+def read_once():
+    """The real catalogue and its figures, once a process; no finding is in them."""
+    catalogue = read_catalogue(CATALOGUE).catalogue
+    return catalogue, table_of(catalogue)
+
+
+@pytest.fixture
+def real():
+    """The real catalogue and its figures: what every judgement is asked with."""
+    return read_once()
+
+
+@pytest.fixture
+def about(real):
+    """A function from the id of a real fluid to what is asked about it."""
+    catalogue, table = real
+    return lambda fluid: Subject(catalogue.fluids[fluid], catalogue, table)
+
+
+@pytest.fixture
+def limits(real):
+    """The limits of the real catalogue."""
+    return real[0].limits
+
+
+@pytest.fixture(scope="session")
+def make():
+    """A function that makes a catalogue and its table of fluids, each given by what matters:
+
+    figures by quantity (absent is 0, NaN unknown) and fields of the entry.
+    """
+    whole = read_once()[0]
+
+    def made(*fluids, limits=whole.limits):
+        given = {f"fluid-{number:04}": figures for number, figures in enumerate(fluids)}
+        records = {name: made_fluid(name, figures) for name, figures in given.items()}
+        rows = [{"effective_osmolarity": 300.0, **figures} for figures in given.values()]
+        for row in rows:
+            row.setdefault("tonicity_ratio", row["effective_osmolarity"] / PLASMA)
+        numbers = {q.id: np.array([row.get(q.id, 0.0) for row in rows]) for q in QUANTITIES}
+        reasons = {
+            (name, q.id): "not declared"
+            for name, row in zip(given, rows, strict=True)
+            for q in QUANTITIES
+            if np.isnan(row.get(q.id, 0.0))
+        }
+        table = Table(tuple(given), {}, numbers, reasons, {n: i for i, n in enumerate(given)})
+        return Catalogue(fluids=records, limits=limits, particles=whole.particles), table
+
+    return made
+
+
+def made_fluid(name, given):
+    """A ready fluid in use, but for the fields that are given."""
+    fields = {"name": name, "role": "ready", "status": "current"}
+    fields |= {key: value for key, value in given.items() if key not in QUANTITY_BY_ID}
+    return Fluid.model_construct(id=name, **fields)
+
+
+@pytest.fixture
+def made_subject(make):
+    """A function from what matters of one fluid to what is asked about it."""
+
+    def subject(**given):
+        catalogue, table = make(given)
+        return Subject(catalogue.fluids["fluid-0000"], catalogue, table)
+
+    return subject
 
 
 @pytest.fixture

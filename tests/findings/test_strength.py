@@ -1,20 +1,8 @@
 """Which ready fluids are strong: common practice, no source; the limits are in limits.yml."""
 
-from pathlib import Path
-
 import pytest
 
 from isofolio.findings.strength import is_strong
-from isofolio.handbook import Handbook, open_handbook
-
-CATALOGUE = Path(__file__).parents[2] / "catalogue"
-
-
-@pytest.fixture(scope="module")
-def handbook() -> Handbook:
-    opened = open_handbook(CATALOGUE)
-    assert opened.handbook is not None
-    return opened.handbook
 
 
 @pytest.mark.parametrize(
@@ -31,6 +19,6 @@ def handbook() -> Handbook:
         ("potassium-chloride-15", False),  # strong, yet a concentrate: it has its own word
     ],
 )
-def test_a_ready_fluid_above_a_limit_is_strong(handbook: Handbook, fluid: str, strong: bool):
-    catalogue = handbook.catalogue
-    assert is_strong(catalogue.fluids[fluid], catalogue, handbook.measures) is strong
+def test_a_ready_fluid_above_a_limit_is_strong(real, fluid, strong):
+    catalogue, table = real
+    assert is_strong(catalogue.fluids[fluid], catalogue, table) is strong

@@ -2,9 +2,12 @@
 
 Every function of a room is changed in one small way after another (a sign, a figure, a comparison),
 and the room's own tests must notice. The tool maps modules only below `src/`, so it works on a copy
-of the tree under build/mutation/<room>/. What survives is printed: kill it with an honest test, or
-say in equal.md why no test can tell it from the original. A run that was stopped goes on where it
-stopped, unless the room or its tests changed meanwhile.
+of the tree under build/mutation/<room or module>/. What survives is printed: kill it with an honest
+test, or say in equal.md why no test can tell it from the original.
+
+The tool asks only those tests that call the function while they run: what a fixture of a whole
+module has computed before counts for the first test alone. A test therefore asks the judgement it
+looks at itself.
 
     python tests/mutation/run.py                            all three rooms
     python tests/mutation/run.py chemistry findings.vein     one, and one module of another
@@ -22,19 +25,37 @@ PROJECT = Path(__file__).parents[2]
 COPIES = PROJECT / "build" / "mutation"
 EQUAL = Path(__file__).with_name("equal.md")
 
-# Room -> what must notice a change in it: its own tests, and those against published figures.
+# Room, or one module of it -> the tests that must notice a change there: its own, and those against
+# published figures. A room with tests named for a module is judged module by module.
 TESTS = {
     "chemistry": ("tests/chemistry", "tests/published"),
     "physiology": ("tests/physiology", "tests/published"),
     "findings": ("tests/findings",),
+    "findings.alternatives": ("tests/findings/test_alternatives.py",),
+    "findings.blood": ("tests/findings/test_blood.py",),
+    "findings.body": ("tests/findings/test_body.py",),
+    "findings.cautions": ("tests/findings/test_cautions.py",),
+    "findings.conditions": ("tests/findings/test_conditions.py",),
+    "findings.differences": ("tests/findings/test_differences.py",),
+    "findings.equipment": ("tests/findings/test_equipment.py",),
+    "findings.families": ("tests/findings/test_families.py",),
+    "findings.judgements": ("tests/findings/test_judgements.py",),
+    "findings.limits": ("tests/findings/test_limits.py",),
+    "findings.mixing": ("tests/findings/test_mixing.py",),
+    "findings.not_instead": ("tests/findings/test_not_instead.py",),
+    "findings.side_by_side": ("tests/findings/test_side_by_side.py",),
+    "findings.stops": ("tests/findings/test_stops.py",),
+    "findings.strength": ("tests/findings/test_strength.py",),
+    "findings.vein": ("tests/findings/test_vein.py",),
 }
+ROOMS = ("chemistry", "physiology", "findings")
 COPIED = ("tests", "catalogue", "site_src")
 SETTINGS = """[tool.pytest.ini_options]
 addopts = "--import-mode=importlib -q"
 
 [tool.mutmut]
 source_paths = ["src/"]
-only_mutate = ["src/isofolio/{room}/*"]
+only_mutate = ["src/isofolio/{changed}"]
 also_copy = ["catalogue", "site_src", "pyproject.toml"]
 pytest_add_cli_args_test_selection = {tests}
 """
@@ -42,14 +63,25 @@ pytest_add_cli_args_test_selection = {tests}
 NOTICED = ("killed", "timeout", "segfault", "caught by type check")
 
 
-def copy_of_the_tree(room):
+def judged_alone(name):
+    """A room or a module; of a room with tests named for a module, its modules one by one."""
+    if not any(key.startswith(f"{name}.") for key in TESTS):
+        return [name]
+    folder = PROJECT / "generator" / "isofolio" / name
+    return [f"{name}.{file.stem}" for file in sorted(folder.glob("[!_]*.py"))]
+
+
+def copy_of_the_tree(wanted):
     """The folder of the copy; what the tool learnt in an earlier run of it is kept."""
-    copy = COPIES / room
+    copy = COPIES / wanted
+    room, _, module = wanted.partition(".")
     ours = (PROJECT / "generator" / "isofolio", copy / "src" / "isofolio")
     for source, target in (ours, *((PROJECT / name, copy / name) for name in COPIED)):
         shutil.rmtree(target, ignore_errors=True)
         shutil.copytree(source, target, symlinks=True, ignore=shutil.ignore_patterns("__pycache__"))
-    settings = SETTINGS.format(room=room, tests=list(TESTS[room]))
+    changed = f"{room}/{module}.py" if module else f"{room}/*"
+    tests = list(TESTS.get(wanted, TESTS[room]))
+    settings = SETTINGS.format(changed=changed, tests=tests)
     (copy / "pyproject.toml").write_text(settings, encoding="utf-8")
     return copy
 
@@ -96,8 +128,8 @@ def report(wanted, results):
 def main(names):
     """Run rooms or modules one after the other, each alone, so that the machine stays usable."""
     whole = True
-    for wanted in names or TESTS:
-        copy = copy_of_the_tree(wanted.partition(".")[0])
+    for wanted in (one for name in names or ROOMS for one in judged_alone(name)):
+        copy = copy_of_the_tree(wanted)
         tool(copy, "run", "--max-children", "1", f"isofolio.{wanted}.*")
         whole &= report(wanted, outcomes(copy, wanted))
     return 0 if whole else 1
