@@ -84,7 +84,7 @@ def make():
 
 def made_fluid(name, given):
     """A ready fluid in use, but for the fields that are given."""
-    fields = {"name": name, "role": "ready", "status": "current"}
+    fields = {"name": name, "role": "ready", "status": "current", "contents": []}
     fields |= {key: value for key, value in given.items() if key not in QUANTITY_BY_ID}
     return Fluid.model_construct(id=name, **fields)
 

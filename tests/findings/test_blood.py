@@ -2,7 +2,7 @@
 
 import pytest
 
-from isofolio.findings.blood import NOT_LOOKED_UP, blood_of
+from isofolio.findings.blood import NOT_LOOKED_UP, BloodStatement, blood_of
 from isofolio.findings.cautions import cautions_of
 
 
@@ -31,3 +31,28 @@ def test_blood_is_never_a_bare_yes_or_no(real, blood):
     for statement in map(blood, real[0].fluids):
         assert statement.text.lower().strip(".") not in {"yes", "no"}
         assert statement.cite is not None or statement.text == NOT_LOOKED_UP
+
+
+def test_the_first_caution_that_speaks_of_blood_answers(real, about):
+    """Cautions come most severe first; the line, its source and its id go together."""
+    every = real[0].cautions
+    silent, calcium, glucose = (
+        every[name]
+        for name in ("potassium-at-small-vein-limit", "calcium-with-blood", "glucose-with-blood")
+    )
+    saline = about("sodium-chloride-0-9").fluid
+    assert blood_of(saline, (silent, calcium, glucose)) == BloodStatement(
+        "Not in the same line: contains calcium. Flush with sodium chloride 0.9 % between.",
+        calcium.cite,
+        "calcium-with-blood",
+    )
+    assert blood_of(saline, (glucose, calcium)).caution == "glucose-with-blood"
+
+
+def test_without_a_caution_the_entry_answers_and_names_none(about):
+    fluid = about("sodium-chloride-0-9").fluid
+    note = fluid.with_blood
+    assert note is not None
+    assert blood_of(fluid, ()) == BloodStatement(note.text, note.cite, "")
+    silent = fluid.model_copy(update={"with_blood": None})
+    assert blood_of(silent, ()) == BloodStatement(NOT_LOOKED_UP, None, "")

@@ -108,6 +108,19 @@ def test_a_range_is_held_and_an_unknown_is_not_free():
     assert not holds(free, silent)
 
 
+def test_a_trace_and_the_smallest_amount_are_held():
+    holding = condition(when="holds", particles=["sodium"])
+    assert holds(holding, subject({"sodium": 0.5}))
+    assert holds(holding, subject(unknown={"sodium": "declared as a trace"}))
+    assert not holds(holding, subject({"sodium": 0.0}))
+
+
+def test_a_figure_is_that_of_the_fluid(make):
+    catalogue, table = make({"potassium": 4.0}, {"potassium": 40.0})
+    told = [Subject(f, catalogue, table).number("potassium") for f in catalogue.fluids.values()]
+    assert told == [4.0, 40.0]
+
+
 def test_the_conditions_of_the_entry_itself():
     made = subject(
         contents=["succinylated-gelatin"],

@@ -7,7 +7,7 @@ from isofolio.entries.lists import Limit
 from isofolio.findings.conditions import Subject
 from isofolio.findings.limits import above, at_least, below
 from isofolio.physiology.tonicity import PLASMA_EFFECTIVE_OSMOLARITY
-from isofolio.wording.figures import HARD, amount, rounded, unit_text
+from isofolio.wording.figures import HARD, amount, capital, rounded, unit_text
 
 DILUTED = "Depends on what it is diluted in"
 WHILE_UNBURNT = "Not while blood glucose is high and the sugar unburnt."
@@ -34,7 +34,7 @@ def body_of(subject: Subject) -> BodyStatement:
     ratio = subject.number("tonicity_ratio")
     if ratio is None:
         reason = subject.table.value(subject.fluid.id, "tonicity_ratio").reason
-        return BodyStatement(NOT_KNOWN, f"{reason[0].upper()}{reason[1:]}.")
+        return BodyStatement(NOT_KNOWN, f"{capital(reason)}.")
     note = WHILE_UNBURNT if subject.number("glucose") else ""
     return BodyStatement(tonicity_word(subject, ratio), beside_plasma(subject), note)
 
@@ -77,12 +77,12 @@ def _colloid(subject: Subject) -> BodyStatement:
     sodium, potassium = subject.number("sodium"), subject.number("potassium")
     kinds = subject.catalogue.substances
     names = {kinds[c.substance].colloid for c in subject.fluid.contents if c.substance}
-    colloid = next(iter(sorted(str(name) for name in names if name)), "colloid")
+    colloid = min((name for name in names if name), default="colloid")
     uncounted = f"Ions only; the {colloid} is not counted."
     if sodium is None:
         return BodyStatement("Read the label", f"Its sodium is not one figure. {uncounted}")
     word = f"Sodium {amount(sodium)}{HARD}mmol/L"
-    if not potassium and abs(sodium - SALINE_SODIUM) < 1.0:
+    if potassium == 0 and amount(sodium) == amount(SALINE_SODIUM):
         word += f", as 0.9{unit_text('%')} saline"
     return BodyStatement(word, uncounted)
 

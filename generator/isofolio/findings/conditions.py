@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from isofolio.entries.cautions import Condition
 from isofolio.entries.fluids import Fluid
@@ -29,24 +30,20 @@ def holds(condition: Condition, subject: Subject) -> bool:
     return SHAPES[condition.when](condition, subject)
 
 
-def _threshold(
-    judge: Callable[[float | None, Limit], bool],
-) -> Callable[[Condition, Subject], bool]:
-    def check(condition: Condition, subject: Subject) -> bool:
-        limit = subject.catalogue.limits[condition.limit or ""]
-        return judge(subject.number(condition.quantity or ""), limit)
-
-    return check
+def _meets(
+    judge: Callable[[float | None, Limit], bool], condition: Condition, subject: Subject
+) -> bool:
+    """Whether a figure meets a threshold, which always names its quantity and its limit."""
+    limit = subject.catalogue.limits[str(condition.limit)]
+    return judge(subject.number(str(condition.quantity)), limit)
 
 
 def _may_hold(particle: str, subject: Subject) -> bool:
     """Above nothing, or declared as a range, a bound or a trace."""
     solution = subject.table.solutions[subject.fluid.id]
-    if solution.composition.known.get(particle, 0.0) > 0:
+    if solution.composition.known.get(particle, 0.0) > 0 or particle in solution.ranges:
         return True
-    return particle in solution.ranges or solution.composition.unknown.get(particle, "").endswith(
-        "trace"
-    )
+    return solution.composition.reason(particle).endswith("trace")
 
 
 def _holds(condition: Condition, subject: Subject) -> bool:
@@ -96,10 +93,10 @@ def _fluid(condition: Condition, subject: Subject) -> bool:
 
 
 SHAPES: Mapping[str, Callable[[Condition, Subject], bool]] = {
-    "above": _threshold(above),
-    "at-least": _threshold(at_least),
-    "below": _threshold(below),
-    "at-most": _threshold(at_most),
+    "above": partial(_meets, above),
+    "at-least": partial(_meets, at_least),
+    "below": partial(_meets, below),
+    "at-most": partial(_meets, at_most),
     "holds": _holds,
     "holds-all": _holds_all,
     "free-of": _free_of,

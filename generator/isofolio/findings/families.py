@@ -90,7 +90,7 @@ def first_substance(fluid: Fluid) -> str:
     A title without a figure is its own substance.
     """
     found = _TITLE.fullmatch(fluid.name)
-    return found["substance"].strip() if found else fluid.name
+    return found["substance"] if found else fluid.name
 
 
 def first_strength(fluid: Fluid) -> str:

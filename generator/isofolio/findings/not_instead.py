@@ -38,14 +38,15 @@ def anion_swap(mine: Subject, theirs: Subject) -> str:
 
 
 def _bases(subject: Subject) -> dict[str, float]:
-    """The anions that the body turns, or may turn, into bicarbonate [mmol/L], by name."""
+    """Bicarbonate, and the anions that the body turns, or may turn, into it [mmol/L], by name."""
     particles = subject.catalogue.particles
     anions = [q for q in PARTICLE_QUANTITIES if q.id in particles and _is_base(particles[q.id])]
     return {anion.label: held for anion in anions if (held := subject.number(anion.id))}
 
 
 def _is_base(particle: Particle) -> bool:
-    return particle.fate in ("becomes-bicarbonate", "may-become-bicarbonate")
+    becomes = particle.fate in ("becomes-bicarbonate", "may-become-bicarbonate")
+    return becomes or particle.id == "bicarbonate"
 
 
 def _told(anions: Mapping[str, float]) -> str:
@@ -86,7 +87,7 @@ def _brain_injury(mine: Subject, theirs: Subject) -> bool:
 def _high_potassium(mine: Subject, theirs: Subject) -> bool:
     here, there = mine.number("potassium"), theirs.number("potassium")
     more = None if here is None or there is None else there - here
-    return more is not None and more > 0 and above(more, mine.catalogue.limits[MORE_POTASSIUM])
+    return above(more, mine.catalogue.limits[MORE_POTASSIUM])
 
 
 def _always(_: Subject, __: Subject) -> bool:

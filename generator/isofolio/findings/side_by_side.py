@@ -50,12 +50,13 @@ def _volume(asked: SideBySide, fluid: Fluid, table: Table) -> Value:
     basis = asked.basis
     if basis.volume is not None:
         return Value(_in(basis.volume.low, basis.volume.unit, "mL"))
-    held = table.value(fluid.id, basis.quantity or "")
+    quantity = str(basis.quantity)
+    held = table.value(fluid.id, quantity)
     if held.number is None:
         return held
     if held.number <= 0 or basis.amount is None:
         return Value(None, HOLDS_NONE)
-    unit = QUANTITY_BY_ID[basis.quantity or ""].container_unit
+    unit = QUANTITY_BY_ID[quantity].container_unit
     wanted = _in(basis.amount.low, basis.amount.unit, unit)
     return Value(1000.0 * wanted / held.number)
 

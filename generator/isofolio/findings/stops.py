@@ -7,6 +7,7 @@ figure is compared with a limit at the precision in which the limit is written, 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from typing import TypeAlias
 
 import numpy as np
@@ -79,7 +80,7 @@ def side_of(fluids: Sequence[Fluid], catalogue: Catalogue, table: Table) -> Side
 
 
 def _marked(fluids: Sequence[Fluid], roles: tuple[str, ...]) -> Array:
-    return np.array([fluid.role in roles for fluid in fluids], dtype=np.float64)
+    return np.array([float(fluid.role in roles) for fluid in fluids])
 
 
 def first_above(limit: Limit) -> float:
@@ -108,21 +109,19 @@ def _half_step(limit: Limit) -> Decimal:
 
 def stopped(mine: Side, theirs: Side, limits: Limits) -> Flags:
     """Whether anything stops each pair of two sides."""
-    flags = STOPS[0].applies(mine, theirs, limits)
-    for stop in STOPS[1:]:
-        flags = flags | stop.applies(mine, theirs, limits)
+    flags: Flags = np.any([stop.applies(mine, theirs, limits) for stop in STOPS], axis=0)
     return flags
 
 
-def _in_one_only(mark: str) -> Test:
-    return lambda mine, theirs, _: (mine[mark] > 0) ^ (theirs[mark] > 0)
+def _in_one_only(mark: str, mine: Side, theirs: Side, _: Limits) -> Flags:
+    return (mine[mark] > 0) ^ (theirs[mark] > 0)
 
 
-def _says(sentence: str) -> Words:
-    return lambda *_: sentence
+def _says(sentence: str, *_: object) -> str:
+    return sentence
 
 
-def _reaches(figures: Array, least: float) -> Flags:
+def _reaches(figures: Array, least: Array | float) -> Flags:
     flags: Flags = figures >= least
     return flags
 
@@ -143,15 +142,13 @@ def _potassium(mine: Side, theirs: Side, limits: Limits) -> Flags:
 def _glucose_ratio(mine: Side, theirs: Side, limits: Limits) -> Flags:
     less = np.minimum(mine["glucose_mass"], theirs["glucose_mass"])
     more = np.maximum(mine["glucose_mass"], theirs["glucose_mass"])
-    ratio = np.divide(more, less, out=np.zeros(np.shape(less)), where=less > 0)
-    return _reaches(ratio, first_above(limits[GLUCOSE]))
+    return _reaches(more, less * first_above(limits[GLUCOSE])) & (less > 0)
 
 
-def _body(side: Side, limits: Limits) -> NDArray[np.int8]:
-    """Below, between or above the two class limits in the body: -1, 0, 1."""
-    effective = side["effective_osmolarity"]
-    above = (effective >= first_above(limits[HIGH])).astype(np.int8)
-    return above - (effective < first_reached(limits[LOW])).astype(np.int8)
+def _body(side: Side, limits: Limits) -> NDArray[np.int64]:
+    """Below, between or above the two class limits in the body: 0, 1, 2."""
+    edges = first_reached(limits[LOW]), first_above(limits[HIGH])
+    return np.digitize(side["effective_osmolarity"], edges)
 
 
 def _body_differs(mine: Side, theirs: Side, limits: Limits) -> Flags:
@@ -186,8 +183,7 @@ def _says_glucose_ratio(mine: Side, theirs: Side, limits: Limits) -> str:
 
 def _says_body(mine: Side, theirs: Side, limits: Limits) -> str:
     low, high = sorted((int(_body(mine, limits).item()), int(_body(theirs, limits).item())))
-    between = ([LOW] if low < 0 else []) + ([HIGH] if high > 0 else [])
-    named = " and ".join(limits[name].value.text for name in between)
+    named = " and ".join(limits[name].value.text for name in (LOW, HIGH)[low:high])
     figures = [rounded(s["effective_osmolarity"].item(), 0) for s in (theirs, mine)]
     return f"in the body {figures[0]} beside {figures[1]} mOsm/L: on the two sides of {named}"
 
@@ -204,14 +200,24 @@ def _says_strong(mine: Side, theirs: Side, limits: Limits) -> str:
 
 
 STOPS: tuple[Stop, ...] = (
-    Stop(NOT_HUNG, _not_hung, _says("one of the two is not hung as it is")),
-    Stop(COLLOID, _in_one_only(COLLOID), _says("a colloid in one of the two only")),
-    Stop(KNOWN, _unknown, _says("not every figure that is compared is known of both")),
+    Stop(NOT_HUNG, _not_hung, partial(_says, "one of the two is not hung as it is")),
+    Stop(
+        COLLOID, partial(_in_one_only, COLLOID), partial(_says, "a colloid in one of the two only")
+    ),
+    Stop(KNOWN, _unknown, partial(_says, "not every figure that is compared is known of both")),
     Stop("potassium", _potassium, _says_potassium),
-    Stop("glucose_mass", _in_one_only("glucose_mass"), _says("glucose in one of the two only")),
+    Stop(
+        "glucose_mass",
+        partial(_in_one_only, "glucose_mass"),
+        partial(_says, "glucose in one of the two only"),
+    ),
     Stop("glucose_mass", _glucose_ratio, _says_glucose_ratio),
     Stop("tonicity_ratio", _body_differs, _says_body),
-    Stop("mannitol", _in_one_only("mannitol"), _says("mannitol in one of the two only")),
+    Stop(
+        "mannitol",
+        partial(_in_one_only, "mannitol"),
+        partial(_says, "mannitol in one of the two only"),
+    ),
     Stop("bicarbonate_yield", _base, _says_base),
     Stop("osmolarity", _strong, _says_strong),
 )

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from isofolio.entries.lists import Limit
 from isofolio.findings.conditions import Subject
 from isofolio.findings.limits import above, at_least
-from isofolio.vocabulary.quantities import QUANTITY_BY_ID
+from isofolio.vocabulary.quantities import DECLARABLE, QUANTITY_BY_ID
 from isofolio.vocabulary.terms import VEIN_WORDS
-from isofolio.wording.figures import HARD, figure, unit_text
+from isofolio.wording.figures import capital, figure, spoken, typeset, unit_text
 
 SMALL, UNKNOWN, LARGE, CENTRAL, DILUTE, NOT_USED = VEIN_WORDS
 # Without either of these figures nobody can say that nothing speaks against a small vein.
@@ -74,8 +74,8 @@ def _by_what_is_missing(subject: Subject) -> Iterator[VeinStatement]:
     """An unknown figure is no figure below a limit."""
     for quantity in NEEDED:
         if subject.number(quantity) is None:
-            name = QUANTITY_BY_ID[quantity].label
-            yield VeinStatement(UNKNOWN, f"{name[0].upper()}{name[1:]} is not known here.")
+            name = capital(QUANTITY_BY_ID[quantity].label)
+            yield VeinStatement(UNKNOWN, f"{name} is not known here.")
 
 
 def _highest(subject: Subject, quantity: str) -> float | None:
@@ -88,24 +88,21 @@ def _highest(subject: Subject, quantity: str) -> float | None:
 
 
 def _sentence(limit: Limit, number: float, phrase: str) -> str:
-    shown = QUANTITY_BY_ID.get(limit.quantity)
-    name = "pH" if shown is None else shown.label
-    amount = str(number) if shown is None else figure(number, shown) + unit_text(shown.unit)
-    written = limit.value.text.replace(" ", HARD)
-    return f"{name[0].upper()}{name[1:]} {amount}, {phrase} {written}."
+    shown = DECLARABLE[limit.quantity]
+    amount = figure(number, shown) + unit_text(shown.unit)
+    return f"{capital(shown.label)} {amount}, {phrase} {typeset(limit.value.text)}."
 
 
 def _nothing_against(subject: Subject) -> str:
     """What was looked at, where nothing speaks against a small vein: both figures are known."""
-    text = f"Osmolarity {_shown(subject, 'osmolarity')}"
+    text = f"Osmolarity {_spoken(subject, 'osmolarity')}"
     limit = subject.catalogue.limits.get("vein-watch-site")
     if limit is not None:
-        text += f", not above {limit.value.text.replace(' ', HARD)}"
+        text += f", not above {typeset(limit.value.text)}"
     if subject.number("potassium"):
-        text += f"; potassium {_shown(subject, 'potassium')}"
+        text += f"; potassium {_spoken(subject, 'potassium')}"
     return text + "."
 
 
-def _shown(subject: Subject, quantity: str) -> str:
-    number, known = subject.number(quantity), QUANTITY_BY_ID[quantity]
-    return "" if number is None else figure(number, known) + unit_text(known.unit)
+def _spoken(subject: Subject, quantity: str) -> str:
+    return spoken(subject.table.value(subject.fluid.id, quantity), quantity)

@@ -71,6 +71,15 @@ def spoken(value: Value, quantity_id: str) -> str:
     return figure(value.number, quantity) + unit_text(quantity.unit)
 
 
+def capital(text: str) -> str:
+    """A name or reason as a sentence begins; pH keeps its small letter.
+
+    >>> capital("osmolarity in the bag"), capital("pH after one litre")
+    ('Osmolarity in the bag', 'pH after one litre')
+    """
+    return text if text.startswith("pH") else text[0].upper() + text[1:]
+
+
 _STRENGTH = re.compile(r"(\d+(?:\.\d+)?) ?%")
 
 
