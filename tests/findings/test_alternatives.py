@@ -15,7 +15,15 @@ from hypothesis import strategies as st
 
 from isofolio.entries.lists import NotInstead
 from isofolio.entries.scalars import parse_amount
-from isofolio.findings.alternatives import KEPT, PAIRS, alternatives_of
+from isofolio.findings import alternatives
+from isofolio.findings.alternatives import (
+    KEPT,
+    PAIRS,
+    STOPPED_LISTED,
+    Alternative,
+    alternatives_of,
+    why_not_ranked,
+)
 from isofolio.findings.differences import (
     LARGE,
     SMALL,
@@ -23,6 +31,7 @@ from isofolio.findings.differences import (
     WIDTH,
 )
 
+NAN = float("nan")
 BANNED = re.compile(r"\b(close|equivalent|substitutes?|safe|interchangeable)\b", re.IGNORECASE)
 
 
@@ -155,13 +164,39 @@ def test_none_of_them_is_ranked_beside_another_fluid(ranking):
     assert not offered & set(ranking.why_not)
 
 
+@pytest.mark.parametrize(
+    ("given", "why"),
+    [
+        ({}, ""),
+        ({"status": "retired"}, "it is retired"),
+        ({"status": "not-for-use"}, "it is not for use"),
+        ({"role": "concentrate"}, "it is a concentrate, diluted before use"),
+        ({"role": "diluent"}, "it is for mixing only"),
+        ({"role": "colloid"}, "it is a colloid"),
+        ({"role": "blood-product"}, "it is a colloid"),
+        ({"colloid_mass": 40.0}, "it is a colloid"),
+        ({"colloid_mass": NAN}, "it is a colloid"),
+        ({"mannitol": 0.1}, "it holds mannitol, which is given to draw water"),
+        ({"bicarbonate_yield": 100.4}, ""),
+        ({"bicarbonate_yield": 100.5}, "it is given to raise bicarbonate"),
+        ({"potassium": NAN}, "not every figure that would be compared is known"),
+        ({"tonicity_ratio": NAN}, "not every figure that would be compared is known"),
+    ],
+)
+def test_why_nothing_is_ranked_beside_a_fluid(make, made_subject, given, why):
+    assert why_not_ranked(made_subject(**given)) == why
+    found = alternatives_of(*make(given, {"sodium": 1.0}))
+    assert found.why_not.get("fluid-0000", "") == why
+    assert bool(found["fluid-0000"]) == (why == "")
+    assert found.scored("fluid-0000") == (found["fluid-0000"] if why == "" else ())
+    assert found.left_out("fluid-0000") == 0
+
+
 @pytest.mark.parametrize("status", ["retired", "not-for-use"])
-def test_what_is_not_in_use_is_neither_asked_nor_listed(make, status):
-    catalogue, table = make({}, {})
-    gone = catalogue.fluids["fluid-0001"].model_copy(update={"status": status})
-    found = alternatives_of(replace(catalogue, fluids={**catalogue.fluids, gone.id: gone}), table)
-    assert found["fluid-0000"] == found["fluid-0001"] == ()
-    assert status.split("-")[0] in found.why_not["fluid-0001"]
+def test_what_is_not_in_use_is_not_listed(make, status):
+    found = alternatives_of(*make({}, {"status": status}))
+    assert found["fluid-0000"] == ()
+    assert set(found) == {"fluid-0000", "fluid-0001"}
 
 
 def test_every_fluid_of_the_catalogue_has_its_place(real, ranking):
@@ -332,3 +367,71 @@ def test_the_nearest_of_many_are_the_first_of_the_whole_order(make):
     alone = [first(alternatives_of(*make(fluids[0], other))).score for other in fluids[1:]]
     whole = sorted((score, f"fluid-{number:04}") for number, score in enumerate(alone, start=1))
     assert [(one.score, one.id) for one in ranking["fluid-0000"]] == whole[:KEPT]
+
+
+@pytest.mark.parametrize("count", [KEPT, KEPT + 1, KEPT + 2, 40])
+def test_of_many_at_one_distance_the_first_by_id_are_kept(make, count):
+    """Ties at the edge of what is kept: none is lost and none stands twice."""
+    ranking = alternatives_of(*make({}, *[{"sodium": 10.0}] * count))
+    listed = [one.id for one in ranking["fluid-0000"]]
+    assert listed == [f"fluid-{number:04}" for number in range(1, KEPT + 1)]
+    assert ranking.counted["fluid-0000"] == count
+    assert ranking.left_out("fluid-0000") == count - KEPT
+
+
+def test_a_shelf_of_one_fluid_has_no_alternative(make):
+    ranking = alternatives_of(*make({}))
+    assert ranking["fluid-0000"] == ()
+    assert ranking.counted == {"fluid-0000": 0}
+
+
+def test_the_stopped_are_named_with_what_stops_them(make):
+    found = alternatives_of(*make({}, {"sodium": 10.0}, {"glucose_mass": 50.0, "potassium": 20.0}))
+    assert [one.id for one in found["fluid-0000"]] == ["fluid-0001", "fluid-0002"]
+    assert found["fluid-0000"][1] == Alternative(
+        "fluid-0002",
+        None,
+        (
+            "potassium 20 beside 0 mmol/L: more than 6 mmol/L apart",
+            "glucose in one of the two only",
+        ),
+    )
+    assert found.counted["fluid-0000"] == 1
+
+
+def test_a_fluid_that_is_stopped_from_all_is_not_listed_beside_itself(make):
+    found = alternatives_of(*make({"osmolarity": 1027.0}, {}))
+    assert [one.id for one in found["fluid-0000"]] == ["fluid-0001"]
+    assert found.counted["fluid-0000"] == 0
+
+
+@pytest.mark.parametrize(("count", "listed"), [(STOPPED_LISTED, 1), (STOPPED_LISTED + 1, 0)])
+def test_beyond_a_size_the_stopped_are_only_counted(make, count, listed):
+    ranking = alternatives_of(*make({"potassium": 20.0}, *[{}] * (count - 1)))
+    stopped = [one for one in ranking["fluid-0001"] if one.score is None]
+    assert [one.id for one in stopped] == ["fluid-0000"] * listed
+    assert ranking.left_out("fluid-0001") == count - 1 - KEPT - listed
+
+
+def test_pairs_are_compared_in_blocks_of_the_asked_size(make, monkeypatch):
+    """Ten fluids and 25 pairs at once: two rows a block; fewer pairs than fluids: one row."""
+    rows = []
+    scored_of = alternatives._scores
+    monkeypatch.setattr(
+        alternatives, "_scores", lambda r, *rest: rows.append(len(r)) or scored_of(r, *rest)
+    )
+    alternatives_of(*make(*many(10)), pairs=25)
+    alternatives_of(*make(*many(3)), pairs=2)
+    assert rows == [2, 2, 2, 2, 2, 1, 1, 1]
+
+
+def test_the_noise_of_the_machine_decides_no_order(make):
+    """0.1 + 0.2 is not 0.3 in binary: both are one score, and the id decides."""
+    found = alternatives_of(
+        *make({}, {"sodium": 1.0, "chloride": 1.6}, {"sodium": 3.0}, {"sodium": 3.0 - 1e-10})
+    )
+    assert [(one.id, one.score) for one in found["fluid-0000"]] == [
+        ("fluid-0001", 0.3),
+        ("fluid-0002", 0.3),
+        ("fluid-0003", 0.3),
+    ]

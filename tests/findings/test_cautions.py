@@ -4,8 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from isofolio.entries.cautions import Caution, Condition
 from isofolio.entries.reading import read_catalogue
-from isofolio.findings.cautions import ordered, severity
+from isofolio.findings.cautions import cautions_of, ordered, raises, severity
 from isofolio.handbook import Handbook, open_handbook
 from isofolio.pages.answers import ROOM, boxes
 from isofolio.vocabulary.terms import SIGNAL_WORDS
@@ -21,17 +22,61 @@ def handbook() -> Handbook:
     return opened.handbook
 
 
-def raised(handbook: Handbook, fluid: str) -> list[str]:
-    return [caution.id for caution in handbook.judgements[fluid].cautions]
-
-
 @pytest.mark.parametrize("identifier", IDS)
 def test_each_caution_has_a_fluid_that_raises_it_and_a_neighbour_that_does_not(
-    handbook: Handbook, identifier: str
-) -> None:
-    caution = handbook.catalogue.cautions[identifier]
-    assert identifier in raised(handbook, caution.raised_by)
-    assert identifier not in raised(handbook, caution.not_by)
+    real, about, identifier
+):
+    caution = real[0].cautions[identifier]
+    assert caution in cautions_of(about(caution.raised_by))
+    assert caution not in cautions_of(about(caution.not_by))
+
+
+def test_danger_comes_first_then_by_id(about):
+    found = [(one.signal, one.id) for one in cautions_of(about("potassium-chloride-15"))]
+    signals = list(dict.fromkeys(signal for signal, _ in found))
+    assert signals == ["danger", "warning", "notice"]
+    assert found == sorted(found, key=lambda one: (signals.index(one[0]), one[1]))
+
+
+def test_severity_rises_from_danger_to_notice(real):
+    found = {caution.signal: severity(caution) for caution in real[0].cautions.values()}
+    assert found == {"danger": 0, "warning": 1, "caution": 2, "notice": 3}
+
+
+def made(identifier, signal="caution", applies=("ready",), unless=()):
+    """A caution of made-up conditions, each of which asks for one role."""
+    return Caution.model_construct(
+        id=identifier,
+        signal=signal,
+        applies=[Condition(when="role", roles=[role]) for role in applies],
+        unless=[Condition(when="role", roles=[role]) for role in unless],
+    )
+
+
+@pytest.mark.parametrize(
+    ("applies", "unless", "holds"),
+    [
+        (["ready"], [], True),
+        (["ready", "concentrate"], [], False),
+        (["concentrate"], [], False),
+        (["ready"], ["concentrate"], True),
+        (["ready"], ["concentrate", "ready"], False),
+    ],
+)
+def test_every_condition_must_hold_and_no_exception(made_subject, applies, unless, holds):
+    assert raises(made("one", applies=applies, unless=unless), made_subject()) is holds
+
+
+def test_within_a_signal_word_what_fewest_fluids_raise_comes_first():
+    """By severity, then how many fluids raise it, then id: "b" and "d" once, "a" twice, "c" 3."""
+    a, b, c, d = (made(name) for name in "abcd")
+    danger = made("z", signal="danger")
+    found = ordered({"one": (a, b, c, d), "two": (a, c, danger), "three": (c, danger)})
+    assert {fluid: [one.id for one in told] for fluid, told in found.items()} == {
+        "one": ["b", "d", "a", "c"],
+        "two": ["z", "a", "c"],
+        "three": ["z", "c"],
+    }
 
 
 def test_most_severe_first_and_within_a_word_the_rarest(handbook: Handbook) -> None:

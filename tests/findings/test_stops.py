@@ -181,3 +181,13 @@ def test_a_stricter_limit_of_a_hospital_stops_more(make, limits):
     assert stops_between(*make(*fluids, limits=tight)) == [
         "potassium 5.4 beside 0 mmol/L: more than 4 mmol/L apart"
     ]
+
+
+@pytest.mark.parametrize("written", ["1.2", "1.2 1"])
+def test_a_ratio_is_told_without_a_unit(make, limits, written):
+    """A pure number may be written with its unit, which is 1."""
+    name = "substitute-stop-glucose-ratio"
+    limit = {name: limits[name].model_copy(update={"value": parse_amount(written)})}
+    assert stops_between(*make(SUGAR, {"glucose_mass": 100.0}, limits={**limits, **limit})) == [
+        "glucose 100 beside 50 g/L: more than 1.2 times as much"
+    ]

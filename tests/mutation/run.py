@@ -72,12 +72,12 @@ def judged_alone(name):
 
 
 def copy_of_the_tree(wanted):
-    """The folder of the copy; what the tool learnt in an earlier run of it is kept."""
+    """The folder of a fresh copy: of a function that changed its name the tool knows no test."""
     copy = COPIES / wanted
+    shutil.rmtree(copy, ignore_errors=True)
     room, _, module = wanted.partition(".")
     ours = (PROJECT / "generator" / "isofolio", copy / "src" / "isofolio")
     for source, target in (ours, *((PROJECT / name, copy / name) for name in COPIED)):
-        shutil.rmtree(target, ignore_errors=True)
         shutil.copytree(source, target, symlinks=True, ignore=shutil.ignore_patterns("__pycache__"))
     changed = f"{room}/{module}.py" if module else f"{room}/*"
     tests = list(TESTS.get(wanted, TESTS[room]))

@@ -10,6 +10,7 @@ each fluid the positions of the nearest few are kept; their sentences are made w
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import compress
 
 import numpy as np
 from numpy.typing import NDArray
@@ -106,10 +107,10 @@ class Ranking(Mapping[str, tuple[Alternative, ...]]):
         if len(self.fluids) > STOPPED_LISTED:
             return
         mine, limits = _rows(self.side, [row]), self.catalogue.limits
-        flags = [stop.applies(mine, self.side, limits)[0] for stop in stops.STOPS]
+        flags = np.array([stop.applies(mine, self.side, limits)[0] for stop in stops.STOPS])
         for other in np.flatnonzero(np.any(flags, axis=0)):
             theirs = _rows(self.side, [int(other)])
-            applied = (s for s, flag in zip(stops.STOPS, flags, strict=True) if flag[other])
+            applied = compress(stops.STOPS, flags[:, other])
             why = tuple(stop.words(mine, theirs, limits) for stop in applied)
             if other != row:
                 yield Alternative(self.fluids[other].id, None, why)
