@@ -13,7 +13,7 @@ from isofolio.pages.citations import cited
 from isofolio.pages.page import Page, rendered
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.wording.addresses import SHORTAGE, entry_address
-from isofolio.wording.figures import HARD, rounded, typeset, written
+from isofolio.wording.figures import HARD, capital, rounded, typeset, written
 
 TITLE = "When the shelf is empty"
 POLICY = (
@@ -123,4 +123,4 @@ def _judged(handbook: Handbook) -> str:
     """What backs the figures of the ranking, each reason once."""
     limits = handbook.catalogue.limits.items()
     said = [limit.cite.at for name, limit in limits if name.startswith((WIDTH, WEIGHT, *SINGLE))]
-    return ". ".join(text[0].upper() + text[1:] for text in dict.fromkeys(said)) + "."
+    return ". ".join(capital(text) for text in dict.fromkeys(said)) + "."
