@@ -1,5 +1,6 @@
 """The cautions of the real cupboard: each raised by one fluid and not by its near neighbour."""
 
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -80,10 +81,8 @@ def test_within_a_signal_word_what_fewest_fluids_raise_comes_first():
 
 
 def test_most_severe_first_and_within_a_word_the_rarest(handbook: Handbook) -> None:
-    counts: dict[str, int] = {}
-    for judgement in handbook.judgements.values():
-        for caution in judgement.cautions:
-            counts[caution.id] = counts.get(caution.id, 0) + 1
+    judged = handbook.judgements.values()
+    counts = Counter(caution.id for judgement in judged for caution in judgement.cautions)
     for judgement in handbook.judgements.values():
         ranks = [(severity(c), counts[c.id], c.id) for c in judgement.cautions]
         assert ranks == sorted(ranks)

@@ -1,5 +1,7 @@
 """Everything that is judged of a fluid stands together, as each rule gives it."""
 
+from collections import Counter
+
 from isofolio.findings.blood import blood_of
 from isofolio.findings.body import body_of, classes_of
 from isofolio.findings.cautions import cautions_of, ordered
@@ -24,10 +26,7 @@ def test_every_fluid_is_judged_by_every_rule(real, about):
 def test_what_few_fluids_raise_is_told_before_what_many_do(real):
     """The rarest first needs all fluids: alone, each caution would count once."""
     found = judge(*real)
-    counts: dict[str, int] = {}
-    for judgement in found.values():
-        for caution in judgement.cautions:
-            counts[caution.id] = counts.get(caution.id, 0) + 1
+    counts = Counter(caution.id for judgement in found.values() for caution in judgement.cautions)
     for judgement in found.values():
         same = [c for c in judgement.cautions if c.signal == "warning"]
         assert [counts[c.id] for c in same] == sorted(counts[c.id] for c in same)

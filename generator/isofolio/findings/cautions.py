@@ -1,5 +1,6 @@
 """The cautions of every fluid: exactly those whose conditions hold, most severe first."""
 
+from collections import Counter
 from collections.abc import Mapping
 
 from isofolio.entries.cautions import Caution
@@ -19,10 +20,7 @@ def ordered(raised: Mapping[str, tuple[Caution, ...]]) -> dict[str, tuple[Cautio
 
     What is said of everything tells a reader less than what is said of this fluid.
     """
-    counts: dict[str, int] = {}
-    for cautions in raised.values():
-        for caution in cautions:
-            counts[caution.id] = counts.get(caution.id, 0) + 1
+    counts = Counter(caution.id for cautions in raised.values() for caution in cautions)
 
     def rank(caution: Caution) -> tuple[int, int, str]:
         return severity(caution), counts[caution.id], caution.id
