@@ -20,7 +20,6 @@ from isofolio.entries.reading import Catalogue
 from isofolio.findings import not_instead, stops
 from isofolio.findings.conditions import Subject
 from isofolio.findings.differences import (
-    Scale,
     Side,
     differences,
     not_described,
@@ -142,7 +141,7 @@ def alternatives_of(catalogue: Catalogue, table: Table, pairs: int = PAIRS) -> R
     """
     why = not_described(catalogue.limits, (*stops.NEEDED, *not_instead.NEEDED))
     if why:
-        return Ranking(catalogue, table, why_not=dict.fromkeys(catalogue.fluids, why))
+        return Ranking(why_not=dict.fromkeys(catalogue.fluids, why))
     every = sorted(catalogue.fluids.values(), key=_id)
     why_not = {f.id: why for f in every if (why := why_not_ranked(Subject(f, catalogue, table)))}
     fluids = tuple(fluid for fluid in every if fluid.status == "current")
@@ -151,8 +150,9 @@ def alternatives_of(catalogue: Catalogue, table: Table, pairs: int = PAIRS) -> R
     nearest: dict[str, NDArray[np.int64]] = {}
     counted: dict[str, int] = {}
     for rows in _blocks(asked, max(1, pairs // max(1, len(fluids)))):
-        for row, (positions, count) in zip(rows, _nearest(rows, side, catalogue), strict=True):
-            nearest[fluids[row].id], counted[fluids[row].id] = positions, count
+        scores = _scores(rows, side, catalogue)
+        for place, row in enumerate(rows):
+            nearest[fluids[row].id], counted[fluids[row].id] = _nearest(scores[place])
     return Ranking(catalogue, table, fluids, side, nearest, counted, why_not)
 
 
@@ -188,24 +188,19 @@ def _blocks(rows: Sequence[int], size: int) -> Iterator[Sequence[int]]:
         yield rows[start : start + size]
 
 
-def _nearest(
-    rows: Sequence[int], side: Side, catalogue: Catalogue
-) -> Iterator[tuple[NDArray[np.int64], int]]:
-    """For each of some fluids: positions of the nearest, by score and id; how many have a score."""
-    scores = _scores(rows, side, scale_of(catalogue.limits), catalogue)
-    last = min(KEPT, scores.shape[1]) - 1
-    edges = np.partition(scores, last, axis=1)[:, last]
-    for found, edge in zip(scores, edges, strict=True):
-        finite = np.isfinite(found)
-        near = np.flatnonzero(finite & (found <= edge))  # by id; a stable sort keeps that order
-        order = np.argsort(found[near], kind="stable")[:KEPT]
-        yield near[order], int(np.count_nonzero(finite))
+def _nearest(scores: Array) -> tuple[NDArray[np.int64], int]:
+    """Of one fluid's scores: positions of the nearest, by score and id; how many have a score."""
+    finite = np.isfinite(scores)
+    last = min(KEPT, len(scores)) - 1
+    near = np.flatnonzero(finite & (scores <= np.partition(scores, last)[last]))
+    order = np.lexsort((near, scores[near]))[:KEPT]
+    return near[order], int(np.count_nonzero(finite))
 
 
-def _scores(rows: Sequence[int], side: Side, scale: Scale, catalogue: Catalogue) -> Array:
+def _scores(rows: Sequence[int], side: Side, catalogue: Catalogue) -> Array:
     """Scores of some fluids with all [1]; infinite for a stopped one and for a fluid and itself."""
     mine = _rows(side, rows)
-    scores = np.round(score(mine, side, scale), DECIMALS)
+    scores = np.round(score(mine, side, scale_of(catalogue.limits)), DECIMALS)
     scores[stops.stopped(mine, side, catalogue.limits)] = np.inf
     scores[np.arange(len(rows)), rows] = np.inf
     return scores
