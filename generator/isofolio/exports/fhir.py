@@ -7,6 +7,7 @@ no timestamp, and addresses are made of ids.
 
 import html
 import uuid
+from collections.abc import Iterator
 
 from isofolio.entries.fluids import Content, Fluid
 from isofolio.entries.reading import Catalogue
@@ -14,7 +15,7 @@ from isofolio.entries.substances import Identifiers, Substance
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.exports.figures import exported
-from isofolio.exports.json_text import strict_json
+from isofolio.exports.json_text import pieces_of
 from isofolio.exports.parts import Plain
 from isofolio.handbook import Handbook
 from isofolio.vocabulary.purpose import PURPOSE
@@ -35,25 +36,34 @@ STATUS_OF = {"current": "active", "retired": "inactive", "not-for-use": "inactiv
 
 def fhir_export(handbook: Handbook) -> str:
     """The bundle as JSON text; the same catalogue and program give the same bytes."""
-    return strict_json(bundle(handbook))
+    return "".join(fhir_pieces(handbook))
+
+
+def fhir_pieces(handbook: Handbook) -> Iterator[str]:
+    """The same text in pieces, so that the bundle of thousands is never held whole."""
+    return pieces_of({**_head(handbook), "entry": _entries(handbook)}.items())
 
 
 def bundle(handbook: Handbook) -> Plain:
     """Every substance, then every fluid, each at an address made of its id."""
-    catalogue = handbook.catalogue
-    resources = [("Substance", e.id, substance(e)) for e in catalogue.substances.values()]
-    resources += [("Medication", f.id, medication(handbook, f)) for f in handbook.fluids]
+    return {**_head(handbook), "entry": list(_entries(handbook))}
+
+
+def _head(handbook: Handbook) -> Plain:
     return {
         "resourceType": "Bundle",
         "meta": {"tag": [{"display": PURPOSE}]},
         "language": "en",
         "identifier": {"value": built_from(handbook)},
         "type": "collection",
-        "entry": [
-            {"fullUrl": address(kind, identifier), "resource": made}
-            for kind, identifier, made in resources
-        ],
     }
+
+
+def _entries(handbook: Handbook) -> Iterator[Plain]:
+    for entry in handbook.catalogue.substances.values():
+        yield {"fullUrl": address("Substance", entry.id), "resource": substance(entry)}
+    for fluid in handbook.fluids:
+        yield {"fullUrl": address("Medication", fluid.id), "resource": medication(handbook, fluid)}
 
 
 def address(kind: str, identifier: str) -> str:

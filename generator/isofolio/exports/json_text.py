@@ -1,7 +1,7 @@
 """The handbook as JSON."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from isofolio.exports.document import DOCUMENT_PARTS
@@ -20,10 +20,19 @@ def json_export(handbook: Handbook) -> str:
 
 def json_pieces(handbook: Handbook) -> Iterator[str]:
     """The same text in pieces, so that the document of thousands is never held whole."""
+    return pieces_of((key, part(handbook)) for key, part in DOCUMENT_PARTS)
+
+
+def pieces_of(parts: Iterable[tuple[str, Any]]) -> Iterator[str]:
+    """JSON text of an object by its keys and values; of an iterator one item after the other.
+
+    >>> "".join(pieces_of([("a", 1.5), ("b", iter(["c"]))]))
+    '{\\n "a": 1.5,\\n "b": [\\n  "c"\\n ]\\n}\\n'
+    """
     before = "{"
-    for key, part in DOCUMENT_PARTS:
+    for key, value in parts:
         yield f"{before}\n {_text(key)}: "
-        yield from _value(part(handbook))
+        yield from _value(value)
         before = ","
     yield "\n}\n"
 

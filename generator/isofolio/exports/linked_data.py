@@ -5,13 +5,15 @@ are relative to the file, so they hold wherever the folder stands; the vocabular
 fetched. Only what is known stands in it: an amount that is no single number has no strength.
 """
 
+from collections.abc import Iterator
+
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.lists import Source
 from isofolio.entries.substances import Identifiers, Substance
 from isofolio.exports import document, parts
 from isofolio.exports.document import built_from
 from isofolio.exports.figures import exported
-from isofolio.exports.json_text import strict_json
+from isofolio.exports.json_text import pieces_of
 from isofolio.exports.parts import Plain
 from isofolio.handbook import UNDATED, Handbook
 from isofolio.vocabulary.exports import EXPORT_FORMS
@@ -34,10 +36,15 @@ HUNG = ("ready", "colloid", "blood-product")
 
 def linked_data_export(handbook: Handbook) -> str:
     """The graph as JSON text; the same catalogue and program give the same bytes."""
-    return strict_json({"@context": VOCABULARY, "@graph": graph(handbook)})
+    return "".join(linked_data_pieces(handbook))
 
 
-def graph(handbook: Handbook) -> list[Plain]:
+def linked_data_pieces(handbook: Handbook) -> Iterator[str]:
+    """The same text in pieces, so that the graph of thousands is never held whole."""
+    return pieces_of([("@context", VOCABULARY), ("@graph", graph(handbook))])
+
+
+def graph(handbook: Handbook) -> Iterator[Plain]:
     """The data set, then fluids, substances and the sources that the fluids cite."""
     catalogue = handbook.catalogue
     cited = {
@@ -45,12 +52,10 @@ def graph(handbook: Handbook) -> list[Plain]:
         for fluid in handbook.fluids
         for source in parts.cited_sources(fluid, catalogue)
     }
-    return [
-        _data_set(handbook, list(cited)),
-        *(_drug(handbook, fluid) for fluid in handbook.fluids),
-        *(_substance(entry) for entry in catalogue.substances.values()),
-        *(_work(catalogue.sources[name]) for name in cited),
-    ]
+    yield _data_set(handbook, list(cited))
+    yield from (_drug(handbook, fluid) for fluid in handbook.fluids)
+    yield from (_substance(entry) for entry in catalogue.substances.values())
+    yield from (_work(catalogue.sources[name]) for name in cited)
 
 
 def _data_set(handbook: Handbook, cited: list[str]) -> Plain:

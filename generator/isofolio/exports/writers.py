@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterator
 
 from isofolio.exports.csv_text import csv_pieces
-from isofolio.exports.fhir import fhir_export
+from isofolio.exports.fhir import fhir_pieces
 from isofolio.exports.json_text import json_pieces
-from isofolio.exports.linked_data import linked_data_export
+from isofolio.exports.linked_data import linked_data_pieces
 from isofolio.exports.schema import schema_export
 from isofolio.exports.workbook import workbook_export
 from isofolio.handbook import Handbook
@@ -15,8 +15,8 @@ WRITERS: dict[str, Callable[[Handbook], str | bytes | Iterator[str]]] = {
     "schema": schema_export,
     "csv": csv_pieces,
     "xlsx": workbook_export,
-    "fhir": fhir_export,
-    "linked-data": linked_data_export,
+    "fhir": fhir_pieces,
+    "linked-data": linked_data_pieces,
 }
 
 

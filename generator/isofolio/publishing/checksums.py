@@ -20,6 +20,12 @@ def digest_of(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
+def _digest_of(path: Path) -> str:
+    """The same of a file, which is never held whole."""
+    with path.open("rb") as opened:
+        return hashlib.file_digest(opened, "sha256").hexdigest()
+
+
 def files_below(folder: Path) -> list[str]:
     """The path of every file below a folder, from its root, in order."""
     files = (path for path in folder.rglob("*") if path.is_file() or path.is_symlink())
@@ -28,11 +34,7 @@ def files_below(folder: Path) -> list[str]:
 
 def write_checksums(folder: Path) -> None:
     """List every file of a finished site in it."""
-    listed = {
-        path: digest_of((folder / path).read_bytes())
-        for path in files_below(folder)
-        if path != CHECKSUMS
-    }
+    listed = {path: _digest_of(folder / path) for path in files_below(folder) if path != CHECKSUMS}
     (folder / CHECKSUMS).write_bytes(checksums_text(listed))
 
 
