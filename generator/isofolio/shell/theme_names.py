@@ -1,9 +1,13 @@
-"""Every name of MkDocs and of its theme that is spelled as text in this program, in one place.
+"""Every name of MkDocs and of its theme that this program touches, in one place.
 
 Both are near their end of life. Whoever moves to another shell reads this list, `plugin.py`,
-`virtual.py` and `overrides/`; nothing else knows them. A test looks every name up in the installed
-packages, so that an upgrade that renames one fails by name.
+`virtual.py` and `overrides/`; nothing else knows them. One test looks every name up in the
+installed packages, so that an upgrade that renames one fails by name; another looks that none is
+missing here.
 """
+
+from collections.abc import Mapping
+from types import MappingProxyType
 
 THEME = "material"
 
@@ -23,3 +27,53 @@ STATIC_TEMPLATES = ("404.html", "sitemap.xml")
 
 # The logger whose warnings `--strict` counts.
 LOGGER = "mkdocs"
+
+# What is read, set, called or replaced of MkDocs' own classes.
+TOUCHED: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "mkdocs.config.defaults.MkDocsConfig": (
+            "docs_dir",
+            "plugins",
+            "site_dir",
+            "site_name",
+            "site_url",
+            "theme",
+            "use_directory_urls",
+        ),
+        "mkdocs.livereload.LiveReloadServer": (
+            "mount_path",
+            "serve_request",
+            "set_app",
+            "watch",
+        ),
+        "mkdocs.structure.files.File": (
+            "abs_dest_path",
+            "content_string",
+            "copy_file",
+            "dest_uri",
+            "generated",
+            "page",
+            "src_dir",
+            "src_uri",
+        ),
+        "mkdocs.structure.files.Files": (
+            "append",
+            "documentation_pages",
+            "get_file_from_path",
+            "remove",
+        ),
+        "mkdocs.structure.pages.Page": (
+            "content",
+            "file",
+            "links_to_anchors",
+            "markdown",
+            "meta",
+            "present_anchor_ids",
+            "read_source",
+            "render",
+            "title",
+            "toc",
+        ),
+        "mkdocs.theme.Theme": ("custom_dir", "dirs", "static_templates"),
+    }
+)
