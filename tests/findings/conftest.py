@@ -117,3 +117,29 @@ def spoil(catalogue):
         return catalogue
 
     return replace
+
+
+def sound_reading(folder):
+    """What a folder holds whose shapes and references are sound."""
+    reading = read_catalogue(folder)
+    assert reading.problems == ()
+    return reading
+
+
+def printed(problems):
+    """Each problem in one line: where it stands, what is wrong, and what to do."""
+    return [f"{p.file}:{p.place.line}:{p.place.column}: {p.message} | {p.fix}" for p in problems]
+
+
+@pytest.fixture
+def told():
+    """What checks of the whole catalogue, or those of each fluid, say of a sound reading."""
+
+    def say(folder, *checks, of_fluids=()):
+        reading = sound_reading(folder)
+        problems = [problem for check in checks for problem in check(reading)]
+        for fluid in reading.catalogue.fluids.values():
+            problems += [problem for check in of_fluids for problem in check(reading, fluid)]
+        return printed(problems)
+
+    return say

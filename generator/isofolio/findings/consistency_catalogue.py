@@ -104,7 +104,8 @@ def intervals_fit(reading: Reading) -> Finding:
         amount, unit = interval.interval, IN_PLASMA[interval.quantity].unit
         if amount.state != "range" or amount.unit != unit or amount.per_millilitres:
             message = f'"{amount.text}" is not an interval of {interval.quantity}'
-            fix = f"Write both ends and the unit, as in 3 to 4{'' if unit == '1' else ' ' + unit}."
+            fix = f"Write both ends and the unit, as in 3 to 4 {unit}."
+            fix = "Write both ends without a unit, as in 3 to 4." if unit == "1" else fix
             yield reading.problem("plasma.yml", ("intervals", number, "interval"), message, fix)
 
 

@@ -7,6 +7,7 @@ from isofolio.entries.fluids import Fluid
 from isofolio.entries.problems import Problem, did_you_mean, quoted
 from isofolio.entries.reading import Catalogue, Reading
 from isofolio.entries.tree import Path
+from isofolio.findings.consistency_fluids import is_volume
 from isofolio.measures.columns import columns_from
 from isofolio.measures.solutions import solution_of
 from isofolio.measures.table import MEASURES, Table, table_from
@@ -23,7 +24,7 @@ def volumes_fit(reading: Reading) -> Finding:
     """The table of a comparison is told for volumes."""
     for comparison in reading.catalogue.comparisons.values():
         for number, volume in enumerate(comparison.volumes):
-            if volume.state != "exact" or volume.unit not in {"mL", "L"} or not volume.low:
+            if not is_volume(volume):
                 message = f'"{volume.text}" is not a volume'
                 yield reading.problem(
                     _file(comparison), ("volumes", number), message, "Write it as in 500 mL."

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from isofolio.chemistry.charge import label_tolerance
-from isofolio.entries.fluids import Container, Content, Fluid
+from isofolio.entries.fluids import Content, Fluid
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Catalogue, Reading
 from isofolio.entries.scalars import Amount
@@ -34,7 +34,7 @@ def units_fit(reading: Reading, fluid: Fluid) -> Finding:
                 place = ("declared", number, "values", key)
                 yield reading.problem(_file(fluid), place, message, fix)
     for number, container in enumerate(fluid.containers):
-        if not _is_volume(container):
+        if not is_volume(container.volume):
             message = f'"{container.volume.text}" is not the volume of a container'
             where = ("containers", number, "volume")
             yield reading.problem(_file(fluid), where, message, "Write it as in 500 mL.")
@@ -82,10 +82,10 @@ def _declarable(key: str, amount: Amount) -> bool:
     return _fits(amount, wanted) or (wanted == "mmol/L" and _fits(amount, "mEq/L"))
 
 
-def _is_volume(container: Container) -> bool:
-    volume = container.volume
-    whole = volume.state == "exact" and volume.per_millilitres is None
-    return whole and volume.unit in {"mL", "L"} and bool(volume.low)
+def is_volume(amount: Amount) -> bool:
+    """Whether an amount is one volume, and not a share of another one."""
+    whole = amount.state == "exact" and amount.per_millilitres is None
+    return whole and amount.unit in {"mL", "L"} and bool(amount.low)
 
 
 def charge_closes(reading: Reading, fluid: Fluid) -> Finding:
@@ -101,12 +101,16 @@ def charge_closes(reading: Reading, fluid: Fluid) -> Finding:
     allowed = EXACT if solution.weighed is not None else _label_tolerance(fluid, reading.catalogue)
     if abs(gap) > allowed + EXACT:
         message = (
-            f"the charge does not close: {abs(gap):.2f} mEq/L more of "
+            f"the charge does not close: {_shown(abs(gap))} mEq/L more of "
             f"{'cations than of anions' if gap > 0 else 'anions than of cations'}, "
             f"and rounding explains {_explains(allowed)}"
         )
         fix = "Look for a missing ion, a wrong amount, or a base that was left out."
         yield reading.problem(_file(fluid), ("contents",), message, fix)
+
+
+def _shown(gap: float) -> str:
+    return f"{gap:.2f}" if gap >= 0.005 else "less than 0.01"
 
 
 def _explains(allowed: float) -> str:

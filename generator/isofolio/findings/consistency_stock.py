@@ -9,6 +9,8 @@ from isofolio.entries.tree import Path
 
 Finding = Iterator[Problem]
 
+NO_SIZE = "Its entry names no container: add one there with its source, or leave the size out."
+
 
 def stock_is_stricter(reading: Reading) -> Finding:
     """A hospital may only draw a limit tighter, in the limit's own unit."""
@@ -31,6 +33,6 @@ def stock_keeps_what_is_sold(reading: Reading) -> Finding:
             for place_in_list, size in enumerate(kept.sizes):
                 if fluid is not None and size.text not in sold:
                     message = f"{kept.fluid} is not sold in {size.text}"
-                    fix = f"It is sold in {', '.join(sorted(sold)) or 'no size that is declared'}."
+                    fix = f"It is sold in {', '.join(sorted(sold))}." if sold else NO_SIZE
                     where: Path = ("fluids", number, "sizes", place_in_list)
                     yield reading.problem(f"stock/{stock.id}.yml", where, message, fix)

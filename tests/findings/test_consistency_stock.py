@@ -1,0 +1,83 @@
+"""What a hospital's stock may not say: a looser limit, a size in which nothing is sold."""
+
+import pytest
+
+from isofolio.findings.consistency_stock import stock_is_stricter, stock_keeps_what_is_sold
+
+FILE = "stock/hillcroft.yml"
+STOCK = """\
+id: hillcroft
+name: Hillcroft Hospital
+fluids:
+  - {fluid: gelatin-4}
+  - {fluid: glucose-5, sizes: [1 L, 500 mL]}
+limits:
+  - {limit: potassium-caution, value: 20 mmol/L, why: so it was decided.}
+  - {limit: vein-central-preferred, value: 800 mOsm/L, why: so it was decided.}
+review: {state: draft}
+"""
+
+
+@pytest.fixture
+def judged(catalogue, told):
+    """What both checks say where a piece of the hospital's entry is replaced."""
+
+    def say(old="", new=""):
+        assert old in STOCK
+        path = catalogue / FILE
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(STOCK.replace(old, new, 1) if old else STOCK, encoding="utf-8")
+        return told(catalogue, stock_is_stricter, stock_keeps_what_is_sold)
+
+    return say
+
+
+def test_the_sound_stock_is_sound(judged):
+    assert judged() == []
+
+
+@pytest.mark.parametrize("value", ["900 mOsm/L", "800 mOsm/L"])
+def test_a_limit_as_strict_or_stricter_is_sound(judged, value):
+    assert judged("800 mOsm/L", value) == []
+
+
+@pytest.mark.parametrize("value", ["901 mOsm/L", "800 mmol/L", "trace"])
+def test_a_limit_may_only_be_drawn_tighter(judged, value):
+    assert judged("800 mOsm/L", value) == [
+        f"{FILE}:8:44: {value} is not stricter than 900 mOsm/L "
+        "| A hospital may only set it lower, in mOsm/L."
+    ]
+
+
+def test_a_limit_of_which_the_higher_is_the_stricter(catalogue, judged, spoil):
+    limit = "{id: tonicity-hypotonic, quantity: tonicity_ratio, value: 0.80, stricter: "
+    spoil("limits.yml", f"{limit}lower", f"{limit}higher")
+    drawn = "{limit: vein-central-preferred, value: 800 mOsm/L"
+    assert judged(drawn, "{limit: tonicity-hypotonic, value: 0.85") == []
+    assert judged(drawn, "{limit: tonicity-hypotonic, value: 0.75") == [
+        f"{FILE}:8:40: 0.75 is not stricter than 0.80 | A hospital may only set it higher, in 1."
+    ]
+
+
+def test_every_looser_limit_is_told(judged):
+    (first,) = judged("20 mmol/L", "21 mmol/L")
+    assert first.startswith(f"{FILE}:7:39: 21 mmol/L is not stricter than 20 mmol/L |")
+
+
+@pytest.mark.parametrize(
+    ("sizes", "place", "size"),
+    [("[1 L, 55 mL]", "5:37", "55 mL"), ("[1000 mL, 500 mL]", "5:32", "1000 mL")],
+)
+def test_a_size_that_is_kept_is_one_that_is_sold(judged, sizes, place, size):
+    """As it is written: 1 L is one size and 1000 mL another."""
+    assert judged("[1 L, 500 mL]", sizes) == [
+        f"{FILE}:{place}: glucose-5 is not sold in {size} | It is sold in 1 L, 500 mL."
+    ]
+
+
+def test_a_fluid_whose_sizes_nobody_declares(judged):
+    assert judged("glucose-5, sizes", "sodium-chloride-0-9, sizes") == [
+        f"{FILE}:5:{column}: sodium-chloride-0-9 is not sold in {size} "
+        "| Its entry names no container: add one there with its source, or leave the size out."
+        for column, size in ((42, "1 L"), (47, "500 mL"))
+    ]
