@@ -10,6 +10,7 @@ from hypothesis import HealthCheck, settings
 
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue, read_catalogue
+from isofolio.findings.audit import audit_fluid
 from isofolio.findings.conditions import Subject
 from isofolio.measures.table import Table, table_of
 from isofolio.vocabulary.quantities import QUANTITIES, QUANTITY_BY_ID
@@ -143,3 +144,44 @@ def told():
         return printed(problems)
 
     return say
+
+
+SEEN = {"source": "a-label", "at": "table 1", "seen": "read", "on": "2026-11-25"}
+IONS = {"sodium", "potassium", "calcium", "magnesium", "chloride", "lactate", "octanoate"}
+
+
+def content(name, amount, **more):
+    """A content of an ion, or of what is weighed."""
+    return {"particle" if name in IONS else "substance": name, "amount": amount, **more}
+
+
+@pytest.fixture(scope="session")
+def invented():
+    """A function that makes a fluid of its contents and of the values that each source prints."""
+
+    def made(contents, *groups, **fields):
+        told = {"id": "test-fluid", "name": "Test fluid", "role": "ready", "status": "current"}
+        told |= {"contents_cite": "common practice", "review": {"state": "draft"}}
+        told |= {"contents": [content(*c) for c in contents], **fields}
+        told["declared"] = [{**SEEN, "values": values} for values in groups]
+        return Fluid.model_validate(told)
+
+    return made
+
+
+@pytest.fixture(scope="session")
+def lines(invented):
+    """The audit of an invented fluid: contents, then the values that one source prints."""
+    catalogue = read_once()[0]
+
+    def audited(contents, *groups, limits=catalogue.limits, **fields):
+        fluid = invented(contents, *groups, **fields)
+        one = Catalogue(
+            fluids={fluid.id: fluid},
+            substances=catalogue.substances,
+            particles=catalogue.particles,
+            limits=limits,
+        )
+        return audit_fluid(fluid, one, table_of(one))
+
+    return audited

@@ -9,8 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from isofolio.entries.fluids import Fluid
-from isofolio.entries.reading import Catalogue, read_catalogue
+from isofolio.entries.reading import read_catalogue
 from isofolio.entries.scalars import parse_amount
 from isofolio.findings.audit import AuditLine, audit_catalogue, audit_fluid
 from isofolio.findings.audit_slips import exchanged
@@ -29,33 +28,6 @@ def catalogue():
 @pytest.fixture(scope="module")
 def audit(catalogue):
     return audit_catalogue(catalogue, table_of(catalogue))
-
-
-@pytest.fixture(scope="module")
-def lines(catalogue):
-    """The audit of an invented fluid: contents, then the values that one source prints."""
-
-    def make(contents, *groups, limits=catalogue.limits, **fields):
-        told = {"id": "test-fluid", "name": "Test fluid", "role": "ready", "status": "current"}
-        told |= {"contents_cite": "common practice", "review": {"state": "draft"}}
-        told |= {"contents": [content(*c) for c in contents], **fields}
-        told["declared"] = [{**SEEN, "values": values} for values in groups]
-        fluid = Fluid.model_validate(told)
-        one = Catalogue(
-            fluids={fluid.id: fluid},
-            substances=catalogue.substances,
-            particles=catalogue.particles,
-            limits=limits,
-        )
-        return audit_fluid(fluid, one, table_of(one))
-
-    return make
-
-
-def content(name, amount, **more):
-    ions = {"sodium", "potassium", "calcium", "magnesium", "chloride", "lactate", "octanoate"}
-    key = "particle" if name in ions else "substance"
-    return {key: name, "amount": amount, **more}
 
 
 def sodium(amount):
@@ -242,12 +214,20 @@ def test_what_only_the_other_recipe_holds_is_said(lines):
 
 def test_one_step_is_no_rounding_where_another_recipe_fits(lines):
     """Calcium 2 beside a computed 1 is one step, and twice as much."""
-    variant = {"name": "v", "contents": [content("calcium", "2 mmol/L")], "cite": SEEN}
+    variant = {
+        "name": "v",
+        "contents": [{"particle": "calcium", "amount": "2 mmol/L"}],
+        "cite": SEEN,
+    }
     contents = [("calcium", "1 mmol/L")]
     assert lines(contents, {"calcium": "2 mmol/L"})[0].verdict == "convention"  # the unit
     (line,) = lines(contents, {"calcium": "2 mmol/L"}, variants=[variant])
     assert "published recipe" in line.explanation
-    potassium = {"name": "v", "contents": [content("potassium", "2 mmol/L")], "cite": SEEN}
+    potassium = {
+        "name": "v",
+        "contents": [{"particle": "potassium", "amount": "2 mmol/L"}],
+        "cite": SEEN,
+    }
     one = [("potassium", "1 mmol/L")]
     assert lines(one, {"potassium": "2 mmol/L"})[0].verdict == "rounded"
     assert lines(one, {"potassium": "2 mmol/L"}, variants=[potassium])[0].verdict == "convention"

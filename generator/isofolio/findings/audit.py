@@ -167,7 +167,7 @@ def _one_step_away(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tupl
     if line.figure and coarse(line.figure, bench.limits):
         option, _ = fitting(line, fluid.id, group, bench)
         if option is not None:
-            return _convention(option, line, fluid, bench)
+            return _convention(option, line, bench)
     rounded = "" if line.quantity in OSMOLALITIES else "; the printed figure is rounded"
     return "rounded", _sentence(_gives(line, fluid, bench) + rounded)
 
@@ -179,7 +179,7 @@ def _farther(line: Line, fluid: Fluid, group: Group, bench: Bench) -> tuple[str,
         return "explained", known
     option, mixed = fitting(line, fluid.id, group, bench)
     if option is not None:
-        return _convention(option, line, fluid, bench)
+        return _convention(option, line, bench)
     other = next((s for why in reasons.WHY_ELSE if (s := why(line, fluid, bench))), "")
     if other:
         return "explained", other
@@ -198,17 +198,22 @@ def _within_error(line: Line, fluid: Fluid, bench: Bench) -> bool:
     return reasons.within_estimate(line.figure, fluid.id, bench)
 
 
-def _convention(option: Option, line: Line, fluid: Fluid, bench: Bench) -> tuple[str, str]:
-    return "convention", f"Fits {option.words}; {_gives(line, fluid, bench)}."
+def _convention(option: Option, line: Line, bench: Bench) -> tuple[str, str]:
+    return "convention", f"Fits {option.words}; {_contents_give(line, bench)}."
 
 
 def _gives(line: Line, fluid: Fluid, bench: Bench) -> str:
-    if line.ours.number == 0 and line.quantity in bench.catalogue.particles:
-        return "the contents hold none"
-    if line.near == EXACT and any(line.quantity == c.particle for c in fluid.contents):
+    declared = any(line.quantity == content.particle for content in fluid.contents)
+    if line.near == EXACT and declared and line.ours.number:
         return f"the entry is declared in ions and takes this one as {ours(line)}"
     if line.quantity in OSMOLALITIES:
         return f"our estimate is {reasons.estimate(fluid.id, bench)}"
+    return _contents_give(line, bench)
+
+
+def _contents_give(line: Line, bench: Bench) -> str:
+    if line.ours.number == 0 and line.quantity in bench.catalogue.particles:
+        return "the contents hold none"
     return f"the contents give {ours(line)}"
 
 

@@ -56,14 +56,12 @@ class Printed:
     """A printed figure in the quantity's own unit.
 
     low, high: equal for one figure; low is None for "at most". step: of the last digit.
-    scale: what 1 in the printed unit is in ours. text: as written; equivalents: printed in mEq.
+    equivalents: printed in mEq.
     """
 
     low: float | None
     high: float
     step: float
-    scale: float
-    text: str
     equivalents: bool
 
     @property
@@ -78,20 +76,20 @@ def printed(quantity: str, amount: Amount, catalogue: Catalogue) -> Printed | No
     Milliequivalents become millimoles by the charge of the particle. Phosphate has none of its
     own, so that milliequivalents of phosphate cannot be compared.
     """
-    scale = _own(quantity, amount, 1.0, catalogue)
+    scale = _scale(quantity, amount, catalogue)
     if amount.high is None or scale is None:
         return None
     low = None if amount.low is None else amount.low * scale
-    step = last_digit(amount) * scale
     equivalents = amount.unit.startswith("mEq")
-    return Printed(low, amount.high * scale, step, scale, amount.text, equivalents)
+    return Printed(low, amount.high * scale, last_digit(amount) * scale, equivalents)
 
 
-def _own(quantity: str, amount: Amount, figure: float, catalogue: Catalogue) -> float | None:
+def _scale(quantity: str, amount: Amount, catalogue: Catalogue) -> float | None:
+    """What 1 in the printed unit is in the unit of the quantity."""
     particle = catalogue.particles.get(quantity)
     if particle is not None:
-        return millimoles_of_particle(amount, figure, particle.charge)
-    return concentration(amount, figure, DECLARABLE[quantity].unit)
+        return millimoles_of_particle(amount, 1.0, particle.charge)
+    return concentration(amount, 1.0, DECLARABLE[quantity].unit)
 
 
 def last_digit(amount: Amount) -> float:
@@ -127,7 +125,7 @@ def nearness(figure: Printed, computed: float, limits: Thresholds) -> str:
 
     >>> limits = Thresholds(0.5, 1.0, 0.01, 0.03, 15.0, 1.0)
     >>> def near(text, ours):
-    ...     return nearness(Printed(text, text, 1.0, 1.0, str(text), False), ours, limits)
+    ...     return nearness(Printed(text, text, 1.0, False), ours, limits)
     >>> near(154.0, 154.5), near(154.0, 155.0), near(150.0, 154.0), near(1.0, 0.0)
     ('exact', 'rounded', 'nominal', 'off')
     """

@@ -99,8 +99,8 @@ def _dry_name(name: str) -> str:
 
 
 def _scaled(amount: Amount, ratio: float) -> Amount:
-    low = None if amount.low is None else amount.low * ratio
-    return replace(amount, low=low, high=None if amount.high is None else amount.high * ratio)
+    ends = [None if end is None else end * ratio for end in (amount.low, amount.high)]
+    return replace(amount, low=ends[0], high=ends[1])
 
 
 def in_grams(amount: Amount) -> bool:
@@ -121,22 +121,22 @@ def _variants(fluid: Fluid, catalogue: Catalogue) -> Iterator[Reading]:
 
 def _only_there(fluid: Fluid, variant: Variant, catalogue: Catalogue) -> str:
     """Salts and sugars of a variant that the contents hold in no hydrate and not as ions either."""
-    weighed = {_dry(content, catalogue) for content in fluid.contents}
+    weighed = {
+        _dry(content.substance, catalogue) for content in fluid.contents if content.substance
+    }
     ions = {str(content.particle) for content in fluid.contents if content.particle is not None}
     missing = [
         catalogue.substances[content.substance]
         for content in variant.contents
-        if content.substance and _dry(content, catalogue) not in weighed
+        if content.substance and _dry(content.substance, catalogue) not in weighed
     ]
     return " and ".join(s.name.lower() for s in missing if not set(map(str, s.releases)) <= ions)
 
 
-def _dry(content: Content, catalogue: Catalogue) -> str:
-    """What a content is, whatever its water."""
-    if content.substance is None:
-        return str(content.particle)
-    formula = catalogue.substances[content.substance].formula
-    return dry_formula(formula) if formula else str(content.substance)
+def _dry(substance: str, catalogue: Catalogue) -> str:
+    """What is weighed, whatever its water: the formula without it, or the id of a colloid."""
+    formula = catalogue.substances[substance].formula
+    return dry_formula(formula) if formula else substance
 
 
 def _rounded_masses(fluid: Fluid) -> Iterator[Reading]:
