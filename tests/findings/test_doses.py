@@ -122,6 +122,12 @@ UNBACKED = [
         "tables: [{caption: Doses, columns: [a, b], rows: [{cells: [none, »2 mL/kg], "
         "cite: common practice}]}]",
     ),
+    # That a row is undated does not tell who said so.
+    (
+        "50 mL/h",
+        "tables: [{caption: Rates, columns: [a, b], rows: [{cells: [»50 mL/h, undated], "
+        "cite: common practice}]}]",
+    ),
 ]
 
 

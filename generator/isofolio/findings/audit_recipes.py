@@ -130,7 +130,8 @@ def _only_there(fluid: Fluid, variant: Variant, catalogue: Catalogue) -> str:
         for content in variant.contents
         if content.substance and _dry(content.substance, catalogue) not in weighed
     ]
-    return " and ".join(s.name.lower() for s in missing if not set(map(str, s.releases)) <= ions)
+    named = [s for s in missing if not s.releases or not set(map(str, s.releases)) <= ions]
+    return " and ".join(substance.name.lower() for substance in named)
 
 
 def _dry(substance: str, catalogue: Catalogue) -> str:
