@@ -1,6 +1,7 @@
 """The real catalogue, fluids made of figures, and a copy of the small sound catalogue."""
 
 import shutil
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -9,8 +10,12 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from isofolio.entries.fluids import Fluid
-from isofolio.entries.reading import Catalogue, read_catalogue
+from isofolio.entries.folder import files_in
+from isofolio.entries.reading import Catalogue, read_catalogue, reading_of
+from isofolio.entries.tree import read_tree
 from isofolio.findings.audit import audit_fluid
+from isofolio.findings.audit_figures import thresholds
+from isofolio.findings.audit_lines import bench_of, lines_of
 from isofolio.findings.conditions import Subject
 from isofolio.measures.table import Table, table_of
 from isofolio.vocabulary.quantities import QUANTITIES, QUANTITY_BY_ID
@@ -120,9 +125,16 @@ def spoil(catalogue):
     return replace
 
 
+@cache
+def parsed(file, content):
+    """The tree of a file; of those that no test spoils there is one for all tests."""
+    return read_tree(content, file)
+
+
 def sound_reading(folder):
     """What a folder holds whose shapes and references are sound."""
-    reading = read_catalogue(folder)
+    trees = {file: parsed(file, path.read_bytes()) for file, path in files_in(folder)}
+    reading = reading_of(trees)
     assert reading.problems == ()
     return reading
 
@@ -185,3 +197,22 @@ def lines(invented):
         return audit_fluid(fluid, one, table_of(one))
 
     return audited
+
+
+@pytest.fixture
+def bench(real, invented):
+    """The bench of invented fluids, each given by contents and printed values, and their lines."""
+
+    def made(**fluids):
+        known = {
+            name: invented(*told).model_copy(update={"id": name}) for name, told in fluids.items()
+        }
+        catalogue = replace(real[0], fluids=known)
+        table, limits = table_of(catalogue), thresholds(catalogue)
+        groups = {
+            name: [lines_of(fluid, group, catalogue, table, limits) for group in fluid.declared]
+            for name, fluid in known.items()
+        }
+        return bench_of(groups, catalogue, table, limits), groups
+
+    return made

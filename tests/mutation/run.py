@@ -32,13 +32,31 @@ TESTS = {
     "physiology": ("tests/physiology", "tests/published"),
     "findings": ("tests/findings",),
     "findings.alternatives": ("tests/findings/test_alternatives.py",),
-    "findings.audit": ("tests/findings/test_audit.py",),
-    "findings.audit_figures": ("tests/findings/test_audit.py",),
-    "findings.audit_lines": ("tests/findings/test_audit.py",),
-    "findings.audit_options": ("tests/findings/test_audit.py",),
-    "findings.audit_reasons": ("tests/findings/test_audit.py",),
-    "findings.audit_recipes": ("tests/findings/test_audit.py",),
-    "findings.audit_slips": ("tests/findings/test_audit.py",),
+    "findings.audit": ("tests/findings/test_audit.py", "tests/findings/test_audit_sentences.py"),
+    "findings.audit_figures": (
+        "tests/findings/test_audit.py",
+        "tests/findings/test_audit_figures.py",
+    ),
+    "findings.audit_lines": (
+        "tests/findings/test_audit.py",
+        "tests/findings/test_audit_sentences.py",
+    ),
+    "findings.audit_options": (
+        "tests/findings/test_audit.py",
+        "tests/findings/test_audit_sentences.py",
+    ),
+    "findings.audit_reasons": (
+        "tests/findings/test_audit.py",
+        "tests/findings/test_audit_sentences.py",
+    ),
+    "findings.audit_recipes": (
+        "tests/findings/test_audit.py",
+        "tests/findings/test_audit_recipes.py",
+    ),
+    "findings.audit_slips": (
+        "tests/findings/test_audit_sentences.py",
+        "tests/findings/test_audit_slips.py",
+    ),
     "findings.blood": ("tests/findings/test_blood.py",),
     "findings.body": ("tests/findings/test_body.py",),
     "findings.cautions": ("tests/findings/test_cautions.py",),
@@ -67,7 +85,7 @@ TESTS = {
 ROOMS = ("chemistry", "physiology", "findings")
 COPIED = ("tests", "catalogue", "site_src")
 SETTINGS = """[tool.pytest.ini_options]
-addopts = "--import-mode=importlib -q"
+addopts = "--import-mode=importlib -q -p no:unraisableexception -p no:cacheprovider"
 
 [tool.mutmut]
 source_paths = ["src/"]
