@@ -122,6 +122,13 @@ def test_a_recipe_that_gives_our_own_figure_is_no_other_convention(bench):
     ]
 
 
+def test_of_a_fluid_whose_figures_are_all_exact_no_other_recipe_is_read(tried):
+    assert tried([SUGAR], {"energy": "200 kcal/L"}) == [
+        (187.0, f"{US} (187 kcal/L)", None),
+        (187.5, f"{AVAILABLE} (188 kcal/L)", None),
+    ]
+
+
 def test_a_mass_that_may_be_rounded_is_no_convention(tried):
     """It explains, where no convention fits; see the reasons."""
     assert tried([("sodium-chloride", "0.58 g/L")], {"sodium": "12 mmol/L"}) == []
@@ -181,9 +188,10 @@ def test_a_convention_without_a_recipe_is_refused_by_no_other_figure(fit):
     assert fit([SUGAR], values) == (f"{US} (187 kcal/L)", None)
 
 
-def test_the_first_that_fits_beside_others_goes_before_one_that_does_not(fit):
-    """170 kcal/L: by the factor of the monohydrate, or by another; the glucose refuses each."""
+def test_a_factor_counted_from_another_reading_is_refused_as_that_reading_is(fit):
+    """The first that fits is told: the glucose beside it refuses each."""
     values = {"glucose": "278 mmol/L", "energy": "170 kcal/L"}
-    first, mixed = fit([SUGAR], values)
-    assert first is None
-    assert mixed == f"{US}, with {MONOHYDRATE} (170 kcal/L)"
+    assert fit([SUGAR], values) == (None, f"{US}, with {MONOHYDRATE} (170 kcal/L)")
+    values = {"glucose": "278 mmol/L", "energy": "179 kcal/L"}
+    contents = [SUGAR, ("sodium-lactate", "3.10 g/L")]
+    assert fit(contents, values) == (None, f"{US}, with {MONOHYDRATE}{ADDED} (179 kcal/L)")

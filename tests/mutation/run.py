@@ -25,6 +25,8 @@ PROJECT = Path(__file__).parents[2]
 COPIES = PROJECT / "build" / "mutation"
 EQUAL = Path(__file__).with_name("equal.md")
 
+AUDIT = "tests/findings/test_audit.py"
+WORDS = "tests/findings/test_audit_sentences.py"
 # Room, or one module of it -> the tests that must notice a change there: its own, and those against
 # published figures. A room with tests named for a module is judged module by module.
 TESTS = {
@@ -32,31 +34,13 @@ TESTS = {
     "physiology": ("tests/physiology", "tests/published"),
     "findings": ("tests/findings",),
     "findings.alternatives": ("tests/findings/test_alternatives.py",),
-    "findings.audit": ("tests/findings/test_audit.py", "tests/findings/test_audit_sentences.py"),
-    "findings.audit_figures": (
-        "tests/findings/test_audit.py",
-        "tests/findings/test_audit_figures.py",
-    ),
-    "findings.audit_lines": (
-        "tests/findings/test_audit.py",
-        "tests/findings/test_audit_sentences.py",
-    ),
-    "findings.audit_options": (
-        "tests/findings/test_audit.py",
-        "tests/findings/test_audit_sentences.py",
-    ),
-    "findings.audit_reasons": (
-        "tests/findings/test_audit.py",
-        "tests/findings/test_audit_sentences.py",
-    ),
-    "findings.audit_recipes": (
-        "tests/findings/test_audit.py",
-        "tests/findings/test_audit_recipes.py",
-    ),
-    "findings.audit_slips": (
-        "tests/findings/test_audit_sentences.py",
-        "tests/findings/test_audit_slips.py",
-    ),
+    "findings.audit": (AUDIT, WORDS),
+    "findings.audit_figures": (AUDIT, "tests/findings/test_audit_figures.py"),
+    "findings.audit_lines": (AUDIT, "tests/findings/test_audit_lines.py"),
+    "findings.audit_options": (AUDIT, "tests/findings/test_audit_options.py"),
+    "findings.audit_reasons": (AUDIT, WORDS, "tests/findings/test_audit_reasons.py"),
+    "findings.audit_recipes": (AUDIT, "tests/findings/test_audit_recipes.py"),
+    "findings.audit_slips": (AUDIT, WORDS, "tests/findings/test_audit_slips.py"),
     "findings.blood": ("tests/findings/test_blood.py",),
     "findings.body": ("tests/findings/test_body.py",),
     "findings.cautions": ("tests/findings/test_cautions.py",),

@@ -49,7 +49,7 @@ def fitting(
         for option in options(line, fluid, bench):
             if not _fits(line.figure, option.number, wanted, bench):
                 continue
-            if _coherent(option, line, group, bench):
+            if _coherent(option, group, bench):
                 return option, None
             mixed = mixed or option
     return None, mixed
@@ -61,10 +61,10 @@ def _fits(figure: Printed, number: float, wanted: str, bench: Bench) -> bool:
     return nearness(figure, number, bench.limits) == wanted
 
 
-def _coherent(option: Option, line: Line, group: tuple[Line, ...], bench: Bench) -> bool:
+def _coherent(option: Option, group: tuple[Line, ...], bench: Bench) -> bool:
     recipe = option.recipe
-    others = (other for other in group if other is not line and other.near == EXACT)
-    return recipe is None or all(agrees(other, recipe, bench) for other in others)
+    exact = (line for line in group if line.near == EXACT)
+    return recipe is None or all(agrees(line, recipe, bench) for line in exact)
 
 
 def _equivalents(line: Line, bench: Bench) -> Iterator[Option]:
