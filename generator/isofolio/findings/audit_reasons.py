@@ -39,8 +39,8 @@ def against_another(line: Line, group: Group, bench: Bench) -> str:
 
 
 def _cancel(one: float, other: float, bench: Bench) -> bool:
-    """Whether two differences in charge [mEq/L] have opposite signs and leave next to nothing."""
-    return one * other < 0 and abs(one + other) < bench.limits.exact * abs(one)
+    """Whether a difference in charge [mEq/L] leaves less than half of another when added to it."""
+    return abs(one + other) < bench.limits.exact * abs(one)
 
 
 def balancing(line: Line, group: Group, bench: Bench) -> str:
