@@ -42,6 +42,25 @@ def read_once():
     return catalogue, table_of(catalogue)
 
 
+@cache
+def read_chemistry():
+    """The substances, particles and limits of the real catalogue: all a made-up fluid needs."""
+    lists = ("particles.yml", "limits.yml")
+    return reading_of(
+        {
+            file: read_tree(path.read_bytes(), file)
+            for file, path in files_in(CATALOGUE)
+            if file in lists or file.startswith("substances/")
+        }
+    ).catalogue
+
+
+@pytest.fixture
+def chemistry():
+    """A catalogue of substances, particles and limits, and of nothing else."""
+    return read_chemistry()
+
+
 @pytest.fixture
 def real():
     """The real catalogue and its figures: what every judgement is asked with."""
@@ -184,30 +203,25 @@ def invented():
 @pytest.fixture(scope="session")
 def lines(invented):
     """The audit of an invented fluid: contents, then the values that one source prints."""
-    catalogue = read_once()[0]
 
-    def audited(contents, *groups, limits=catalogue.limits, **fields):
+    def audited(contents, *groups, limits=None, **fields):
         fluid = invented(contents, *groups, **fields)
-        one = Catalogue(
-            fluids={fluid.id: fluid},
-            substances=catalogue.substances,
-            particles=catalogue.particles,
-            limits=limits,
-        )
+        one = replace(read_chemistry(), fluids={fluid.id: fluid})
+        one = one if limits is None else replace(one, limits=limits)
         return audit_fluid(fluid, one, table_of(one))
 
     return audited
 
 
 @pytest.fixture
-def bench(real, invented):
+def bench(chemistry, invented):
     """The bench of invented fluids, each given by contents and printed values, and their lines."""
 
     def made(**fluids):
         known = {
             name: invented(*told).model_copy(update={"id": name}) for name, told in fluids.items()
         }
-        catalogue = replace(real[0], fluids=known)
+        catalogue = replace(chemistry, fluids=known)
         table, limits = table_of(catalogue), thresholds(catalogue)
         groups = {
             name: [lines_of(fluid, group, catalogue, table, limits) for group in fluid.declared]

@@ -64,8 +64,8 @@ def test_the_last_printed_digit(text, step):
         ("energy", "836.8 kJ/L", 200.0, 200.0, 0.1 / 4.184, False),
     ],
 )
-def test_a_printed_amount_in_our_unit(real, quantity, text, low, high, step, equivalents):
-    found = printed(quantity, parse_amount(text), real[0])
+def test_a_printed_amount_in_our_unit(chemistry, quantity, text, low, high, step, equivalents):
+    found = printed(quantity, parse_amount(text), chemistry)
     assert found.low == (None if low is None else pytest.approx(low))
     assert found.high == pytest.approx(high)
     assert found.step == pytest.approx(step)
@@ -83,8 +83,8 @@ def test_a_printed_amount_in_our_unit(real, quantity, text, low, high, step, equ
         ("osmolarity", "308 mOsm/kg"),
     ],
 )
-def test_what_is_no_figure_in_our_unit(real, quantity, text):
-    assert printed(quantity, parse_amount(text), real[0]) is None
+def test_what_is_no_figure_in_our_unit(chemistry, quantity, text):
+    assert printed(quantity, parse_amount(text), chemistry) is None
 
 
 @pytest.mark.parametrize(
@@ -167,9 +167,9 @@ def test_a_step_that_says_little(high, step, large):
     assert coarse(figure(high, high, step), THRESHOLDS) is large
 
 
-def test_each_threshold_is_read_from_its_limit(real):
-    limits = real[0].limits
-    found = thresholds(real[0])
+def test_each_threshold_is_read_from_its_limit(chemistry):
+    limits = chemistry.limits
+    found = thresholds(chemistry)
     assert (found.exact, found.rounded_units) == (0.5, 1.0)
     assert (found.rounded, found.nominal) == (0.01, 0.03)
     assert (found.saccharate, found.acid_or_base) == (15.0, 1.0)
@@ -177,6 +177,6 @@ def test_each_threshold_is_read_from_its_limit(real):
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_one_limit_that_is_missing_ends_the_audit(real, name):
-    limits = {key: limit for key, limit in real[0].limits.items() if key != name}
-    assert thresholds(replace(real[0], limits=limits)) is None
+def test_one_limit_that_is_missing_ends_the_audit(chemistry, name):
+    limits = {key: limit for key, limit in chemistry.limits.items() if key != name}
+    assert thresholds(replace(chemistry, limits=limits)) is None

@@ -28,9 +28,9 @@ from isofolio.measures.values import Value
 
 
 @pytest.fixture
-def line(real):
+def line(chemistry):
     """A function that makes the line of a printed text beside a figure of ours."""
-    catalogue = real[0]
+    catalogue = chemistry
     limits = thresholds(catalogue)
 
     def made(quantity, text, number):
@@ -99,13 +99,13 @@ def test_a_measured_osmolality_stands_beside_our_estimate(real):
     assert computed(table, "glucose-5", "ph").number is None
 
 
-def test_the_lines_of_one_source(real, invented):
+def test_the_lines_of_one_source(chemistry, invented):
     """Each value as written, in our unit, beside ours; nothing is near what is not compared."""
     fluid = invented(
         [("sodium-chloride", "9 g/L")],
         {"sodium": "155 mmol/L", "ph": "4.5 to 7.0", "chloride": "trace"},
     )
-    catalogue = replace(real[0], fluids={fluid.id: fluid})
+    catalogue = replace(chemistry, fluids={fluid.id: fluid})
     limits = thresholds(catalogue)
     found = lines_of(fluid, fluid.declared[0], catalogue, table_of(catalogue), limits)
     assert [(line.quantity, line.text, line.near) for line in found] == [

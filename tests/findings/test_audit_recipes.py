@@ -21,9 +21,9 @@ SEEN = {"source": "a-label", "at": "table 1", "seen": "read", "on": "2026-11-25"
 
 
 @pytest.fixture
-def recipes(real, invented):
+def recipes(chemistry, invented):
     """Every other reading of invented contents, in the order in which they are tried."""
-    return lambda contents, **fields: recipes_of(invented(contents, **fields), real[0])
+    return lambda contents, **fields: recipes_of(invented(contents, **fields), chemistry)
 
 
 def named(found):
@@ -42,27 +42,27 @@ def variant(*contents, name="other"):
 # Another hydrate.
 
 
-def test_a_hydrate_has_the_forms_of_the_catalogue_and_the_dry_one(real):
-    forms = dict(other_forms(real[0].substances["calcium-chloride-dihydrate"], real[0]))
+def test_a_hydrate_has_the_forms_of_the_catalogue_and_the_dry_one(chemistry):
+    forms = dict(other_forms(chemistry.substances["calcium-chloride-dihydrate"], chemistry))
     assert forms == {
         "anhydrous calcium chloride": pytest.approx(147.01 / 110.98, rel=1e-3),
         "calcium chloride hexahydrate": pytest.approx(147.01 / 219.07, rel=1e-3),
     }
 
 
-def test_the_dry_form_of_the_catalogue_is_called_by_its_name(real):
-    assert dict(other_forms(real[0].substances["glucose-monohydrate"], real[0])) == {
+def test_the_dry_form_of_the_catalogue_is_called_by_its_name(chemistry):
+    assert dict(other_forms(chemistry.substances["glucose-monohydrate"], chemistry)) == {
         "anhydrous glucose": pytest.approx(198.17 / 180.16, rel=1e-3)
     }
-    assert dict(other_forms(real[0].substances["glucose"], real[0])) == {
+    assert dict(other_forms(chemistry.substances["glucose"], chemistry)) == {
         "glucose monohydrate": pytest.approx(180.16 / 198.17, rel=1e-3)
     }
 
 
 @pytest.mark.parametrize("substance", ["succinylated-gelatin", "sodium-chloride"])
-def test_what_has_no_other_form_has_none(real, substance):
+def test_what_has_no_other_form_has_none(chemistry, substance):
     """A colloid has no formula; a salt without water has the dry form alone."""
-    assert list(other_forms(real[0].substances[substance], real[0])) == []
+    assert list(other_forms(chemistry.substances[substance], chemistry)) == []
 
 
 @pytest.mark.parametrize(
@@ -165,10 +165,10 @@ def test_which_amounts_are_masses(amount, mass):
         ),
     ],
 )
-def test_a_published_recipe_says_what_only_it_holds(real, recipes, contents, other, also):
+def test_a_published_recipe_says_what_only_it_holds(chemistry, recipes, contents, other, also):
     names = {
-        "albumin": real[0].substances["human-albumin"].name.lower(),
-        "glucose": real[0].substances["glucose"].name.lower(),
+        "albumin": chemistry.substances["human-albumin"].name.lower(),
+        "glucose": chemistry.substances["glucose"].name.lower(),
     }
     found = recipes(contents, variants=[variant(*other)])
     words = f"the published recipe “other”{also.format(**names)}"
@@ -241,9 +241,9 @@ def test_exact_masses_have_no_lighter_and_heavier_reading(recipes):
 # All at once.
 
 
-def test_the_wanted_quantities_of_every_recipe_stand_in_one_table(real, recipes):
+def test_the_wanted_quantities_of_every_recipe_stand_in_one_table(chemistry, recipes):
     found = recipes([("glucose", "50 g/L")], variants=[variant(("glucose", "55 g/L"))])
-    table = batch([found, ()], ["glucose", "osmolarity"], real[0])
+    table = batch([found, ()], ["glucose", "osmolarity"], chemistry)
     assert set(table.numbers) == {"glucose", "osmolarity"}
     assert [table.value(recipe.id, "osmolarity").number for recipe in found] == [
         pytest.approx(50 / 0.19817, rel=1e-3),

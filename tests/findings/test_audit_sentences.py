@@ -121,9 +121,9 @@ def test_a_figure_that_is_near(sentence, contents, values, verdict, words):
     assert sentence(contents, values) == (verdict, words)
 
 
-def test_a_share_of_less_than_one_per_cent_has_its_side(lines, real):
+def test_a_share_of_less_than_one_per_cent_has_its_side(lines, chemistry):
     """Where a catalogue draws the line of rounding closer."""
-    limits = dict(real[0].limits)
+    limits = dict(chemistry.limits)
     closer = {"value": parse_amount("0.001")}
     limits["audit-rounded"] = limits["audit-rounded"].model_copy(update=closer)
     for printed, words in (("201.0", "0.5 % above"), ("199.0", "0.5 % below")):

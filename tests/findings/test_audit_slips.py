@@ -6,6 +6,7 @@ from isofolio.entries.scalars import parse_amount
 from isofolio.findings.audit_figures import printed, thresholds
 from isofolio.findings.audit_lines import Bench, Line
 from isofolio.findings.audit_slips import exchanged, transposed
+from isofolio.measures.table import table_of
 from isofolio.measures.values import Value
 
 
@@ -31,10 +32,10 @@ def test_digits_exchanged(text, others):
 
 
 @pytest.fixture
-def fit(real):
+def fit(chemistry):
     """What an exchange of digits makes of a printed text, beside a figure of ours."""
-    catalogue, table = real
-    bench = Bench(catalogue, table, thresholds(catalogue), {}, None)
+    catalogue = chemistry
+    bench = Bench(catalogue, table_of(catalogue), thresholds(catalogue), {}, None)
 
     def exchange(quantity, text, number):
         figure = printed(quantity, parse_amount(text), catalogue)
