@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Reading
 from isofolio.entries.references import missing_list
-from isofolio.entries.tree import KEY
 from isofolio.vocabulary.quantities import IN_PLASMA
 from isofolio.vocabulary.terms import LIMITS_READ
 
@@ -38,7 +37,7 @@ def limits_are_there(reading: Reading) -> Finding:
         return
     message = f"no {' and no '.join(missing)} among the limits"
     fix = "Put it back: a rule of the program reads it, and a warning hangs on it."
-    yield reading.problem(FILE, ("limits", KEY), message, fix)
+    yield reading.problem(FILE, (), message, fix)
 
 
 def limits_are_of_their_quantity(reading: Reading) -> Finding:
