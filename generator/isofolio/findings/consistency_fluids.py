@@ -23,7 +23,8 @@ def units_fit(reading: Reading, fluid: Fluid) -> Finding:
     """Every amount of a fluid is one of what it stands for."""
     for path, contents in _recipes(fluid):
         for number, content in enumerate(contents):
-            yield from _content_fits(reading, fluid, (*path, number), content)
+            for key, message, fix in _faults(content, reading.catalogue):
+                yield reading.problem(_file(fluid), (*path, number, key), message, fix)
     for number, group in enumerate(fluid.declared):
         for key, amount in group.values.items():
             if amount.high is not None and not _declarable(key, amount):
@@ -46,27 +47,24 @@ def _recipes(fluid: Fluid) -> Iterator[tuple[Path, list[Content]]]:
         yield ("variants", number, "contents"), variant.contents
 
 
-def _content_fits(reading: Reading, fluid: Fluid, path: Path, content: Content) -> Finding:
-    if not converts(content, reading.catalogue):
+def _faults(content: Content, catalogue: Catalogue) -> Iterator[tuple[str, str, str]]:
+    """What is wrong with the amount of a content and with its charge: key, message, fix."""
+    if not converts(content, catalogue):
         what = content.substance or content.particle
         message = f'"{content.amount.text}" cannot be a concentration of {what}'
-        fix = "Write grams of a substance, or millimoles of a particle, per volume."
-        yield reading.problem(_file(fluid), (*path, "amount"), message, fix)
+        yield (
+            "amount",
+            message,
+            "Write grams of a substance, or millimoles of a particle, per volume.",
+        )
     if content.charge is None:
         return
-    substance = reading.catalogue.substances.get(content.substance or "")
-    if substance is None or substance.colloid is None:
-        message = "only a colloid has its charge declared here"
+    if content.substance is None or catalogue.substances[content.substance].colloid is None:
         fix = "Delete the key: the charge of a particle stands in particles.yml."
-        yield reading.problem(_file(fluid), (*path, "charge"), message, fix)
+        yield "charge", "only a colloid has its charge declared here", fix
     elif content.charge.high is not None and not _fits(content.charge, "mEq/L"):
         message = f'"{content.charge.text}" cannot be a concentration of charge'
-        yield reading.problem(_file(fluid), (*path, "charge"), message, "Write it as in 34 mEq/L.")
-
-
-def _unfit(reading: Reading, fluid: Fluid) -> Finding:
-    for number, content in enumerate(fluid.contents):
-        yield from _content_fits(reading, fluid, ("contents", number), content)
+        yield "charge", message, "Write it as in 34 mEq/L."
 
 
 def _file(fluid: Fluid) -> str:
@@ -90,7 +88,7 @@ def is_volume(amount: Amount) -> bool:
 
 def charge_closes(reading: Reading, fluid: Fluid) -> Finding:
     """Cations equal anions: exactly for weighed salts, within the label's rounding for ions."""
-    if any(_unfit(reading, fluid)):
+    if any(fault for content in fluid.contents for fault in _faults(content, reading.catalogue)):
         return
     solution = solution_of(fluid, reading.catalogue)
     columns = columns_from([fluid.id], [solution], reading.catalogue)
@@ -98,7 +96,7 @@ def charge_closes(reading: Reading, fluid: Fluid) -> Finding:
     gap = table_from(columns, reading.catalogue, chosen).value(fluid.id, "charge_gap").number
     if gap is None:
         return
-    allowed = EXACT if solution.weighed is not None else _label_tolerance(fluid, reading.catalogue)
+    allowed = _label_tolerance(fluid, reading.catalogue)
     if abs(gap) > allowed + EXACT:
         message = (
             f"the charge does not close: {_shown(abs(gap))} mEq/L more of "
@@ -114,10 +112,11 @@ def _shown(gap: float) -> str:
 
 
 def _explains(allowed: float) -> str:
-    return "none of it" if allowed <= EXACT else f"{allowed:.2f}"
+    return f"{allowed:.2f}" if allowed else "none of it"
 
 
 def _label_tolerance(fluid: Fluid, catalogue: Catalogue) -> float:
+    """What rounding of the declared ions explains [mEq/L]: nothing where all is weighed."""
     declared = [c for c in fluid.contents if c.particle is not None]
     units = {str(c.particle): 10.0**-c.amount.decimals for c in declared}
     charges = {p: float(catalogue.particles[p].charge) for p in units}
