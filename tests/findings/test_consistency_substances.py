@@ -1,5 +1,7 @@
 """Substances that cannot be computed with: formula, hydrate, charge, osmosis."""
 
+from dataclasses import replace
+
 import pytest
 
 from isofolio.entries.reading import read_catalogue
@@ -70,8 +72,10 @@ def test_water_that_stands_in_two_places_is_added_up(spoil, judged):
     assert judged(spoil(CALCIUM, "CaCl2(H2O)6", "Ca(H2O)4Cl2(H2O)2")) == []
 
 
-def test_a_fault_of_one_substance_hides_none_of_the_next(spoil, judged):
-    """A colloid without formula and hydrate, and a sound salt, stand between the two."""
+def test_a_fault_of_one_substance_hides_none_of_the_next(catalogue, spoil, judged):
+    """A colloid, which has no formula, stands before both of them, and sound salts between."""
+    colloid = "id: albumin\nname: Albumin\ncolloid: protein\nhydrate: anhydrous\n"
+    (catalogue / "substances" / "albumin.yml").write_text(colloid, encoding="utf-8")
     spoil(CALCIUM, "(H2O)6", "(H2O)5")
     folder = spoil(HYDROXIDE, "anhydrous", "monohydrate")
     assert [line.partition(":")[0] for line in judged(folder)] == [CALCIUM, HYDROXIDE]
@@ -120,6 +124,13 @@ def test_the_anion_of_an_acid_is_balanced_in_the_fluid(catalogue, judged):
     (catalogue / "substances" / "lactic-acid.yml").write_text(ACID, encoding="utf-8")
     assert judged(catalogue) == []
     assert "lactic-acid" in sound(catalogue)
+
+
+def test_a_salt_of_all_the_particles_that_there_are_is_sound(catalogue):
+    whole = read_catalogue(catalogue).catalogue
+    two = {name: whole.particles[name] for name in ("sodium", "chloride")}
+    assert "sodium-chloride" in sound_substances(replace(whole, particles=two))
+    assert "potassium-chloride" not in sound_substances(replace(whole, particles=two))
 
 
 def test_a_particle_that_is_missing_is_told_by_the_reading_alone(spoil):
