@@ -111,7 +111,7 @@ def intervals_fit(reading: Reading) -> Finding:
 
 def one_interval_beside(reading: Reading) -> Finding:
     """One interval a quantity is the one printed beside the fluids."""
-    chosen: dict[str, int] = {}
+    chosen: set[str] = set()
     for number, interval in enumerate(reading.catalogue.intervals):
         if not interval.beside:
             continue
@@ -119,4 +119,4 @@ def one_interval_beside(reading: Reading) -> Finding:
             message = f"two intervals of {interval.quantity} are marked beside: yes"
             fix = "Keep the mark on one of them."
             yield reading.problem("plasma.yml", ("intervals", number, "beside"), message, fix)
-        chosen.setdefault(interval.quantity, number)
+        chosen.add(interval.quantity)
