@@ -2,6 +2,7 @@
 
 import pytest
 
+from isofolio.entries.reading import read_catalogue
 from isofolio.findings.consistency_stock import stock_is_stricter, stock_keeps_what_is_sold
 
 FILE = "stock/hillcroft.yml"
@@ -55,7 +56,8 @@ def test_a_limit_of_which_the_higher_is_the_stricter(catalogue, judged, spoil):
     drawn = "{limit: vein-central-preferred, value: 800 mOsm/L"
     assert judged(drawn, "{limit: tonicity-hypotonic, value: 0.85") == []
     assert judged(drawn, "{limit: tonicity-hypotonic, value: 0.75") == [
-        f"{FILE}:8:40: 0.75 is not stricter than 0.80 | A hospital may only set it higher, in 1."
+        f"{FILE}:8:40: 0.75 is not stricter than 0.80 "
+        "| A hospital may only set it higher, without a unit."
     ]
 
 
@@ -80,4 +82,28 @@ def test_a_fluid_whose_sizes_nobody_declares(judged):
         f"{FILE}:5:{column}: sodium-chloride-0-9 is not sold in {size} "
         "| Its entry names no container: add one there with its source, or leave the size out."
         for column, size in ((42, "1 L"), (47, "500 mL"))
+    ]
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("fluid: glucose-5,", "fluid: glucose-51,"), ("limit: vein-central-", "limit: vein-centre-")],
+)
+def test_what_is_not_there_is_told_by_the_reading_alone(catalogue, old, new):
+    """And what stands beside it in the stock is judged all the same."""
+    looser = STOCK.replace("20 mmol/L", "21 mmol/L").replace(old, new)
+    (catalogue / "stock").mkdir()
+    (catalogue / FILE).write_text(looser, encoding="utf-8")
+    reading = read_catalogue(catalogue)
+    assert [problem.file for problem in reading.problems] == [FILE]
+    assert [p.place.line for p in stock_is_stricter(reading)] == [7]
+    assert list(stock_keeps_what_is_sold(reading)) == []
+
+
+def test_a_limit_that_is_no_figure_is_told_without_a_unit(catalogue, judged, spoil):
+    limit = "{id: potassium-caution, quantity: potassium, value: "
+    spoil("limits.yml", f"{limit}20 mmol/L", f"{limit}trace")
+    assert judged() == [
+        f"{FILE}:7:39: 20 mmol/L is not stricter than trace "
+        "| A hospital may only set it lower, without a unit."
     ]

@@ -19,7 +19,9 @@ def stock_is_stricter(reading: Reading) -> Finding:
             limit = reading.catalogue.limits.get(one.limit)
             if limit is not None and not is_stricter(limit, one.value):
                 message = f"{one.value.text} is not stricter than {limit.value.text}"
-                fix = f"A hospital may only set it {limit.stricter}, in {limit.value.unit or '1'}."
+                unit = limit.value.unit
+                how = "without a unit" if unit in {"", "1"} else f"in {unit}"
+                fix = f"A hospital may only set it {limit.stricter}, {how}."
                 place: Path = ("limits", number, "value")
                 yield reading.problem(f"stock/{stock.id}.yml", place, message, fix)
 
