@@ -61,6 +61,8 @@ def line(chemistry):
         ("osmolarity", "1030 mOsm/L", 1037.2, ROUNDED, "1037.2 mOsm/L"),
         # A step that is no power of ten, since the label counts in milliequivalents.
         ("calcium", "2.6 mEq/L", 1.3604, OFF, "1.36 mmol/L"),
+        ("calcium", "5 mEq/L", 2.0, ROUNDED, "2 mmol/L"),
+        ("calcium", "5 mEq/L", 2.003, ROUNDED, "2.00 mmol/L"),
         ("osmolality_measured", "270 mOsm/kg", 286.8, OFF, "287 mOsm/kg"),
         ("sodium", "trace", 154.3, "", "154 mmol/L"),
         ("sodium", "1 mmol/L", 0.0, OFF, "0 mmol/L"),
@@ -96,7 +98,7 @@ def test_a_measured_osmolality_stands_beside_our_estimate(real):
     assert estimate.number is not None
     assert computed(table, "glucose-5", "osmolality_measured") == estimate
     assert computed(table, "glucose-5", "sodium") == Value(0.0)
-    assert computed(table, "glucose-5", "ph").number is None
+    assert computed(table, "glucose-5", "ph").reason.startswith("the pH of a bag follows from")
 
 
 def test_the_lines_of_one_source(chemistry, invented):
@@ -130,6 +132,9 @@ def test_readings_are_those_of_fluids_with_a_figure_that_is_not_exact(bench):
         off=(GLUCOSE, {"osmolarity": "278 mOsm/L", "glucose": "200 mmol/L"}),
     )
     assert set(made.recipes) == {"off"}
+    assert set(made.catalogue.fluids) == {"exact", "none", "off"}
+    assert made.table.value("exact", "osmolarity").number == pytest.approx(277.5, abs=0.1)
+    assert made.limits.nominal == 0.03
     (monohydrate,) = made.recipes["off"]
     assert made.reading(monohydrate, "osmolarity") == pytest.approx(252.3, abs=0.1)
     assert made.reading(monohydrate, "glucose") == pytest.approx(252.3, abs=0.1)

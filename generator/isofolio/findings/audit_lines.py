@@ -100,10 +100,9 @@ def bench_of(
         f: lines for f, lines in flat.items() if any(x.near not in {"", EXACT} for x in lines)
     }
     recipes = {fluid: recipes_of(catalogue.fluids[fluid], catalogue) for fluid in wanting}
-    if not any(recipes.values()):
-        return Bench(catalogue, table, limits, recipes, None)
     quantities = _needed(line.quantity for lines in wanting.values() for line in lines)
-    readings = batch(recipes.values(), quantities, catalogue)
+    several = any(recipes.values())
+    readings = batch(recipes.values(), quantities, catalogue) if several else None
     return Bench(catalogue, table, limits, recipes, readings)
 
 
@@ -133,7 +132,7 @@ def ours(line: Line) -> str:
     usual = said(number, line.quantity)
     if line.figure is None or line.near == EXACT:
         return usual
-    close = abs(distance(line.figure, number)) <= line.figure.step
+    close = abs(distance(line.figure, number)) < line.figure.step
     decimals = max(0, ceil(-log10(line.figure.step))) + close
     finer = rounded(number, decimals).removesuffix(".0") + unit_text(
         QUANTITY_BY_ID[ours_for(line.quantity)].unit
