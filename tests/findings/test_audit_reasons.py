@@ -83,6 +83,24 @@ def balance(bench):
             mmol(potassium="5", chloride="145", sodium="140"),
             "potassium 5 mmol/L",
         ),
+        # Exactly half is not less than half: 1.0 less and 0.5 more.
+        (
+            ions(sodium="160.5", lactate="50.5", chloride="110"),
+            mmol(sodium="160", lactate="51.0", chloride="109"),
+            "",
+        ),
+        # What is printed beside the ions and is none of them carries no charge.
+        (
+            ions(sodium="140.6", potassium="4.4", chloride="145"),
+            {"osmolarity": "290 mOsm/L", **mmol(potassium="5", chloride="145", sodium="140")},
+            "potassium 5 mmol/L",
+        ),
+        # An ion without a figure has not been rounded.
+        (
+            ions(sodium="140.6", potassium="4.4", chloride="140"),
+            mmol(sodium="140", chloride="140") | {"potassium": "trace"},
+            "",
+        ),
         # Both rounded up do not balance each other.
         (
             ions(sodium="139.4", potassium="4.4", chloride="143.8"),
@@ -170,6 +188,11 @@ def test_rounded_so_that_the_printed_ions_balance(balance, contents, values, bes
         (
             ions(sodium="30.8", potassium="40", chloride="70.8"),
             mmol(sodium="30", potassium="38.9", chloride="69"),
+            False,
+        ),
+        (
+            ions(sodium="30.8", potassium="40", chloride="70.8"),
+            mmol(sodium="30", potassium="40", chloride="69"),
             False,
         ),
         # It carries no charge.
@@ -346,6 +369,13 @@ def test_what_rounded_masses_allow(reason, contents, values, holds):
     assert told == (words if holds else "")
 
 
+def test_a_bound_below_one_reaches_what_they_allow(reason):
+    """0.015 to 0.025 g/L are 0.10 to 0.17 mmol/L; "at most" has no lower end."""
+    contents = [("calcium-chloride-dihydrate", "0.02 g/L")]
+    told = reason(reasons.rounded_masses, contents, {"calcium": "at most 0.12 mmol/L"})
+    assert told.endswith("they allow 0.1 mmol/L to 0.2 mmol/L.")
+
+
 # A colloid that is counted as well.
 
 GELATIN = [
@@ -434,11 +464,11 @@ def test_one_under_the_name_of_the_other(reason, contents, values, words):
 
 
 @pytest.mark.parametrize(
-    ("printed", "inside"), [(281, True), (297, True), (280, False), (298, False)]
+    ("printed", "inside"), [("280.5", True), ("297.7", True), ("280.4", False), ("297.8", False)]
 )
 def test_the_error_of_our_estimate(bench, printed, inside):
-    """289.1 mOsm/kg with 3 per cent: 280.4 to 297.8."""
-    made, groups = bench(fluid=([("glucose", "50 g/L")], {"osmolality": f"{printed}.0 mOsm/kg"}))
+    """289.096 mOsm/kg with 3 per cent: 280.42 to 297.77."""
+    made, groups = bench(fluid=([("glucose", "50 g/L")], {"osmolality": f"{printed} mOsm/kg"}))
     figure = groups["fluid"][0][0].figure
     estimate = made.table.value("fluid", "osmolality").number
     error = made.table.value("fluid", "osmolality_error").number
