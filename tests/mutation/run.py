@@ -48,7 +48,7 @@ TESTS = {
     "findings.consistency": ("tests/findings/test_consistency.py",),
     "findings.consistency_catalogue": ("tests/findings/test_consistency_catalogue.py",),
     "findings.consistency_comparisons": ("tests/findings/test_consistency_comparisons.py",),
-    "findings.consistency_doses": ("tests/findings/test_doses.py",),
+    "findings.consistency_doses": ("tests/findings/test_consistency_doses.py",),
     "findings.consistency_fluids": ("tests/findings/test_consistency_fluids.py",),
     "findings.consistency_limits": ("tests/findings/test_consistency_limits.py",),
     "findings.consistency_stock": ("tests/findings/test_consistency_stock.py",),
