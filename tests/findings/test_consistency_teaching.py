@@ -10,17 +10,11 @@ NAME_ONE = "Name one between braces, as in {glucose-5 osmolarity}."
 
 
 def term(name, others=""):
-    return (
-        f"id: {{id}}\nname: {name}\nalso_known_as: [{others}]\ntext: A text.\n"
-        "cite: common practice\nreview: {{state: draft}}\n"
-    )
+    return f"name: {name}\nalso_known_as: [{others}]\ntext: A text."
 
 
 def confusion(truth):
-    return (
-        f'id: {{id}}\nname: A confusion\nsaid: It is said.\ntruth: "{truth}"\nwhy: It kills.\n'
-        "cite: common practice\nreview: {{state: draft}}\n"
-    )
+    return f'name: A confusion\nsaid: It is said.\ntruth: "{truth}"\nwhy: It kills.'
 
 
 @pytest.fixture
@@ -30,8 +24,8 @@ def judged(catalogue, told):
     def say(folder, *entries):
         (catalogue / folder).mkdir(exist_ok=True)
         for name, text in zip("abc", entries, strict=False):
-            path = catalogue / folder / f"{name}.yml"
-            path.write_text(text.replace("{id}", name).replace("{{", "{").replace("}}", "}"))
+            whole = f"id: {name}\n{text}\ncite: common practice\nreview: {{state: draft}}\n"
+            (catalogue / folder / f"{name}.yml").write_text(whole, encoding="utf-8")
         return told(catalogue, terms_are_single, confusions_show_a_number)
 
     return say
