@@ -146,13 +146,12 @@ def test_a_placeholder_that_can(judged, text):
 
 
 def test_only_an_interval_beside_the_fluids_is_told_of_plasma(judged, spoil):
-    folder = spoil(
+    spoil(
         "plasma.yml",
         "    beside: yes\n    cite: {source: a-journal, at: table 3, "
         "seen: read, on: 2026-11-25}\n  - quantity: ph",
         "    cite: {source: a-journal, at: table 3, seen: read, on: 2026-11-25}\n  - quantity: ph",
     )
-    assert folder
     assert judged(FILE, ENTRY.format(text="{plasma sodium}")) == [f"{FILE}:6:7: {PLASMA_ONLY}"]
 
 

@@ -1,6 +1,7 @@
 """Situations, mixing and equipment as they stand in the catalogue and on their pages.
 
-That no dose or rate stands without source and year is a check of the program: findings/test_consistency_doses.
+That no dose or rate stands without source and year is a check of the program:
+findings/test_consistency_doses.
 """
 
 import re
