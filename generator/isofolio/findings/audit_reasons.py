@@ -39,7 +39,7 @@ def against_another(line: Line, group: Group, bench: Bench) -> str:
 
 
 def _cancel(one: float, other: float, bench: Bench) -> bool:
-    """Whether a difference in charge [mEq/L] leaves less than half of another when added to it."""
+    """Whether two differences in charge [mEq/L] nearly cancel: half of the first is not left."""
     return abs(one + other) < bench.limits.exact * abs(one)
 
 
