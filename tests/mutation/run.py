@@ -7,7 +7,8 @@ test, or say in equal.md why no test can tell it from the original.
 
 The tool asks only those tests that call the function while they run: what a fixture of a whole
 module has computed before counts for the first test alone. A test therefore asks the judgement it
-looks at itself.
+looks at itself. Most of a run is folders that tests write and pytest clears away: with TMPDIR in
+memory it is several times as quick.
 
     python tests/mutation/run.py                            all three rooms
     python tests/mutation/run.py chemistry findings.vein     one, and one module of another
@@ -68,6 +69,7 @@ TESTS = {
 }
 ROOMS = ("chemistry", "physiology", "findings")
 COPIED = ("tests", "catalogue", "site_src")
+# Without what pytest collects at the end of each session: that takes longer than most mutants.
 SETTINGS = """[tool.pytest.ini_options]
 addopts = "--import-mode=importlib -q -p no:unraisableexception -p no:cacheprovider"
 
