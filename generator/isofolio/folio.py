@@ -19,7 +19,7 @@ from isofolio.pages.compare import compare_files, compare_page
 from isofolio.pages.comparisons import comparison_page
 from isofolio.pages.confusions import confusions_page
 from isofolio.pages.downloads import downloads_page
-from isofolio.pages.equipment import equipment_pages
+from isofolio.pages.equipment import equipment_page, piece_page
 from isofolio.pages.explore import explore_page
 from isofolio.pages.fluid import fluid_page
 from isofolio.pages.fluids import fluids_page
@@ -27,17 +27,17 @@ from isofolio.pages.gallery import gallery_files, gallery_pages
 from isofolio.pages.glossary import glossary_page
 from isofolio.pages.home import home_page
 from isofolio.pages.method import method_page
-from isofolio.pages.mixing import mixing_pages
+from isofolio.pages.mixing import mixing_page, pair_page, pairs
 from isofolio.pages.page import Page
 from isofolio.pages.plots import chart_library, explore_data
 from isofolio.pages.practice_labels import practice_labels_pages
 from isofolio.pages.reviews import reviews_page
 from isofolio.pages.selftest import self_test_page
 from isofolio.pages.shortage import shortage_page
-from isofolio.pages.situations import situation_pages
+from isofolio.pages.situations import situation_page, situations_page
 from isofolio.pages.sources import sources_page
-from isofolio.pages.stock import stock_pages
-from isofolio.pages.substances import substance_pages
+from isofolio.pages.stock import stock_page
+from isofolio.pages.substances import substance_page, substances_page
 from isofolio.pages.teaching import teaching_page
 from isofolio.pages.worksheets import worksheets_page
 from isofolio.teaching.worksheets_data import worksheets_data
@@ -66,6 +66,7 @@ from isofolio.wording.addresses import (
     SHORTAGE,
     SITUATIONS,
     SOURCES,
+    STOCK,
     SUBSTANCES,
     TEACHING,
     WORKSHEETS,
@@ -150,28 +151,32 @@ def is_page(file: SiteFile | Planned) -> bool:
     return file.path.endswith(".html")
 
 
-def build_site(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
+def build_site(handbook: Handbook) -> tuple[Planned, ...]:
     """Every file that is made from the catalogue, in a fixed order."""
     return (*pages_of(handbook), *data_files(handbook))
 
 
-def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
+def pages_of(handbook: Handbook) -> tuple[Planned, ...]:
     """The table of contents of the site: one line a kind of page."""
+    catalogue = handbook.catalogue
     return (
         _later(HOME, home_page, handbook),
         _later(ALL_FLUIDS, fluids_page, handbook),
-        *(_later(entry_address("fluids", f.id), fluid_page, handbook, f) for f in handbook.fluids),
+        *_each("fluids", fluid_page, handbook, handbook.fluids),
         *(_later(card_address(f.id), card_page, handbook, f) for f in with_cards(handbook)),
         _later(COMPARE, compare_page, handbook),
-        *_made(comparison_page(handbook, one) for one in handbook.catalogue.comparisons.values()),
+        *_each("comparisons", comparison_page, handbook, catalogue.comparisons.values()),
         _later(EXPLORE, explore_page, handbook),
         *starmap(_later, gallery_pages(handbook)),
         _later(CAUTIONS, cautions_page, handbook),
         _later(SHORTAGE, shortage_page, handbook),
-        *_made(stock_pages(handbook)),
-        *_made(mixing_pages(handbook)),
-        *_made(situation_pages(handbook)),
-        *_made(equipment_pages(handbook)),
+        *(_later(STOCK, stock_page, handbook, s) for s in (catalogue.stocked,) if s),
+        _later(MIXING, mixing_page, handbook),
+        *_each("mixing", pair_page, handbook, pairs(handbook)),
+        _later(SITUATIONS, situations_page, handbook),
+        *_each("situations", situation_page, handbook, catalogue.situations.values()),
+        _later(EQUIPMENT, equipment_page, handbook),
+        *_each("equipment", piece_page, handbook, catalogue.equipment.values()),
         _later(TEACHING, teaching_page, handbook),
         _later(SELF_TEST, self_test_page, handbook),
         *starmap(_later, practice_labels_pages(handbook)),
@@ -179,7 +184,8 @@ def pages_of(handbook: Handbook) -> tuple[SiteFile | Planned, ...]:
         _later(GLOSSARY, glossary_page, handbook),
         _later(WORKSHEETS, worksheets_page, handbook),
         *starmap(_later, audit_pages(handbook)),
-        *_made(substance_pages(handbook)),
+        _later(SUBSTANCES, substances_page, handbook),
+        *_each("substances", substance_page, handbook, catalogue.substances.values()),
         _later(SOURCES, sources_page, handbook),
         _later(REVIEWS, reviews_page, handbook),
         _later(METHOD, method_page),
@@ -205,9 +211,11 @@ def _later(path: str, make: Callable[..., Page], *given: Any) -> Planned:
     return Planned(path, lambda: _page_file(make(*given)))
 
 
-def _made(pages: Iterable[Page]) -> Iterator[SiteFile]:
-    """Pages of which no handbook has many."""
-    return (_page_file(page) for page in pages)
+def _each(
+    folder: str, make: Callable[[Handbook, Any], Page], handbook: Handbook, entries: Iterable[Any]
+) -> Iterator[Planned]:
+    """A page for each entry of a folder of the catalogue."""
+    return (_later(entry_address(folder, one.id), make, handbook, one) for one in entries)
 
 
 def _data(path: str, make: Callable[..., Content], *given: Any) -> Planned:

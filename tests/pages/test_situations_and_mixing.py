@@ -12,9 +12,9 @@ import pytest
 from isofolio.entries.situations import SideBySide
 from isofolio.findings.side_by_side import HOLDS_NONE, rows_of
 from isofolio.handbook import Handbook, open_handbook
-from isofolio.pages.equipment import equipment_pages
-from isofolio.pages.mixing import NOT_LOOKED_UP, mixing_pages
-from isofolio.pages.situations import emergencies, situation_pages
+from isofolio.pages.equipment import equipment_page, piece_page
+from isofolio.pages.mixing import NOT_LOOKED_UP, mixing_page, pair_page
+from isofolio.pages.situations import emergencies, situation_page, situations_page
 from isofolio.wording.figures import typeset
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
@@ -46,10 +46,16 @@ def test_every_situation_is_whole(handbook: Handbook) -> None:
 
 
 def test_every_page_defers_to_local_policy(handbook: Handbook) -> None:
-    pages = [*mixing_pages(handbook), *situation_pages(handbook)]
+    catalogue = handbook.catalogue
+    pages = [
+        *(pair_page(handbook, entry) for entry in catalogue.mixing.values()),
+        *(situation_page(handbook, one) for one in catalogue.situations.values()),
+        *(page_of(handbook) for page_of in (mixing_page, situations_page)),
+    ]
     for page in pages:
         assert POLICY.search(page.body) or "local policy" in page.body, page.path
-    for page in equipment_pages(handbook):
+    pieces = (piece_page(handbook, one) for one in catalogue.equipment.values())
+    for page in (equipment_page(handbook), *pieces):
         assert "local policy" in page.body or "read the pack" in page.body, page.path
 
 
@@ -68,13 +74,12 @@ def test_mixing_is_found_from_either_side(handbook: Handbook) -> None:
     assert "phenytoin-glucose" not in pairs("sodium-chloride-0-9")
     assert "amiodarone-sodium-chloride" in pairs("sodium-chloride-0-9")
     assert "red-cells-lactated-ringer" in pairs("ringer-lactate-usp")
-    index = next(page for page in mixing_pages(handbook) if page.path == "mixing.html")
-    assert NOT_LOOKED_UP in index.body
+    assert NOT_LOOKED_UP in mixing_page(handbook).body
 
 
 def test_each_link_of_the_list_carries_what_the_form_tells(handbook: Handbook) -> None:
     """The script finds a pair by what joins and by the fluid, and copies what the page says."""
-    body = next(page for page in mixing_pages(handbook) if page.path == "mixing.html").body
+    body = mixing_page(handbook).body
     for name in {entry.first for entry in handbook.catalogue.mixing.values()}:
         assert f'<option value="{typeset(name)}">' in body.replace("&#39;", "'"), name
     by_fluid = body.partition('id="by-fluid"')[2]

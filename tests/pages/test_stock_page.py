@@ -11,7 +11,7 @@ from isofolio.folio import pages_of
 from isofolio.handbook import open_handbook
 from isofolio.pages.answers import answers
 from isofolio.pages.home import home_page
-from isofolio.pages.stock import stock_pages
+from isofolio.pages.stock import stock_page
 
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 HOSPITAL = "Lindenmoor Hospital"
@@ -33,12 +33,12 @@ def vein(handbook, fluid):
 
 
 def test_a_copy_for_no_hospital_has_no_such_page(plain):
-    assert stock_pages(plain) == []
+    assert "stock.html" not in {page.path for page in pages_of(plain)}
     assert "stock.html" not in home_page(plain).body
 
 
 def test_the_page_names_what_is_kept_where_and_how_it_is_called(stocked):
-    (page,) = stock_pages(stocked)
+    page = stock_page(stocked, stocked.catalogue.stocked)
     assert page.title == f"What {HOSPITAL} keeps"
     kept = stocked.catalogue.stocked
     assert page.body.count('<tr><th scope="row">') == len(kept.fluids)
@@ -49,7 +49,7 @@ def test_the_page_names_what_is_kept_where_and_how_it_is_called(stocked):
 
 
 def test_the_page_names_each_tighter_limit_beside_that_of_the_catalogue(plain, stocked):
-    (page,) = stock_pages(stocked)
+    page = stock_page(stocked, stocked.catalogue.stocked)
     told = page.body.replace("\u00a0", " ")
     for one in stocked.catalogue.stocked.limits:
         before = plain.catalogue.limits[one.limit].value.text

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from isofolio.handbook import open_handbook
-from isofolio.pages.equipment import equipment_context, equipment_pages
+from isofolio.pages.equipment import equipment_context, piece_page
 from isofolio.pages.fluid import fluid_page
-from isofolio.pages.situations import situation_pages
+from isofolio.pages.situations import situation_page
 from isofolio.pages.tutorials import TUTORIAL_BY_ID
 from isofolio.pages.worksheets import worksheets_for, worksheets_page
 from isofolio.teaching.sheets import SHEETS
@@ -81,12 +81,14 @@ def test_a_fluid_page_chooses_the_fluid_and_no_volume(handbook):
 
 
 def test_situations_equipment_and_tutorials_lead_to_every_worksheet(handbook):
-    pages = {page.path: page.body for page in situation_pages(handbook)}
+    catalogue = handbook.catalogue
+    made = [situation_page(handbook, one) for one in catalogue.situations.values()]
+    pages = {page.path: page.body for page in made}
     assert 'href="../worksheets.html#sodium"' in pages["situations/low-sodium.html"]
     assert 'href="../worksheets.html#glucose"' in pages["situations/low-glucose.html"]
     assert 'href="../worksheets.html#day"' in pages["situations/routine-maintenance.html"]
-    pieces = {page.path: page.body for page in equipment_pages(handbook)}
-    assert 'href="../worksheets.html#drops"' in pieces["equipment/gravity-set.html"]
+    gravity_set = piece_page(handbook, catalogue.equipment["gravity-set"])
+    assert 'href="../worksheets.html#drops"' in gravity_set.body
     lessons = {path.stem: path.read_text(encoding="utf-8") for path in LESSONS.glob("*.md")}
     for sheet in SHEETS:
         assert f"](../worksheets.md#{sheet.id})" in lessons[sheet.lesson], sheet.id
@@ -159,9 +161,12 @@ def test_every_fluid_that_is_hung_has_its_checks_and_its_container(handbook):
 
 
 def test_a_piece_names_its_fluids_with_the_reason_and_a_long_list_by_its_number(handbook):
-    pages = {page.path: page.body for page in equipment_pages(handbook)}
-    glass = pages["equipment/glass-bottle.html"].partition('id="fluids"')[2]
+    def fluids_of(piece):
+        page = piece_page(handbook, handbook.catalogue.equipment[piece])
+        return page.body.partition('id="fluids"')[2]
+
+    glass = fluids_of("glass-bottle")
     assert glass.count("<li>") == 2
     assert "fluids/albumin-4.html" in glass
-    bag = pages["equipment/soft-bag.html"].partition('id="fluids"')[2]
+    bag = fluids_of("soft-bag")
     assert re.search(r"\d\d fluids of this handbook", bag)

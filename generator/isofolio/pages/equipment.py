@@ -26,19 +26,18 @@ HANGING = ("container", "set", "filter", "connector", "cannula", "central access
 MOST_LISTED = 24
 
 
-def equipment_pages(handbook: Handbook) -> list[Page]:
-    """The list of equipment, and a page for each."""
-    entries = list(handbook.catalogue.equipment.values())
+def equipment_page(handbook: Handbook) -> Page:
+    """The list of equipment."""
+    entries = handbook.catalogue.equipment.values()
     groups = [
         (kind, [_link(one) for one in entries if one.kind == kind]) for kind in EQUIPMENT_KINDS
     ]
-    index = Page(
+    return Page(
         path=EQUIPMENT,
         title="Equipment",
         description="What a fluid hangs from: sets, connectors, filters, cannulae, containers.",
         body=rendered("equipment.html", EQUIPMENT, {"groups": groups}),
     )
-    return [index, *(_page(handbook, one) for one in entries)]
 
 
 def equipment_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
@@ -86,7 +85,8 @@ def _notes(handbook: Handbook, notes: Sequence[Note]) -> list[tuple[str, Cited]]
     return [(typeset(note.text), cited(note.cite, handbook.catalogue)) for note in notes]
 
 
-def _page(handbook: Handbook, one: Equipment) -> Page:
+def piece_page(handbook: Handbook, one: Equipment) -> Page:
+    """The page of one piece of equipment."""
     path = entry_address("equipment", one.id)
     catalogue = handbook.catalogue
     context = {

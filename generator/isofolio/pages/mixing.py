@@ -28,17 +28,14 @@ MODES = {
 }
 
 
-def mixing_pages(handbook: Handbook) -> list[Page]:
-    """The list of pairs, and a page for each."""
-    return [_index(handbook), *(_page(handbook, entry) for entry in _entries(handbook))]
-
-
-def _entries(handbook: Handbook) -> list[Mixing]:
+def pairs(handbook: Handbook) -> list[Mixing]:
+    """Every entry, in the order of the list."""
     return sorted(handbook.catalogue.mixing.values(), key=lambda one: (one.first, one.id))
 
 
-def _index(handbook: Handbook) -> Page:
-    rows = [_row(entry) for entry in _entries(handbook)]
+def mixing_page(handbook: Handbook) -> Page:
+    """The list of pairs."""
+    rows = [_row(entry) for entry in pairs(handbook)]
     context = {
         "groups": [(kind, [r for r in rows if r["kind"] == kind]) for kind in MIXING_KINDS],
         "by_fluid": [
@@ -93,7 +90,8 @@ def _told(entry: Mixing) -> str:
     return f"{entry.finding} ({MODES[entry.mode]}){disagree}"
 
 
-def _page(handbook: Handbook, entry: Mixing) -> Page:
+def pair_page(handbook: Handbook, entry: Mixing) -> Page:
+    """The page of one pair."""
     path = entry_address("mixing", entry.id)
     catalogue = handbook.catalogue
     fluids = [f for f in handbook.fluids if any(e.id == entry.id for e in handbook.mixing[f.id])]

@@ -18,18 +18,17 @@ from isofolio.wording.figures import amount, rounded, typeset
 LOCAL = "local trigger, to be set"
 
 
-def situation_pages(handbook: Handbook) -> list[Page]:
-    """The list of situations, and a page for each."""
-    situations = list(handbook.catalogue.situations.values())
+def situations_page(handbook: Handbook) -> Page:
+    """The list of situations."""
+    situations = handbook.catalogue.situations.values()
     ordered = sorted(situations, key=lambda one: (not one.emergency, one.name))
     context = {"rows": [_link(one) for one in ordered]}
-    index = Page(
+    return Page(
         path=SITUATIONS,
         title="Situations",
         description="What a fluid is reached for: what is replaced, and the fluids side by side.",
         body=rendered("situations.html", SITUATIONS, context),
     )
-    return [index, *(_page(handbook, one) for one in situations)]
 
 
 def emergencies(handbook: Handbook) -> list[tuple[str, str, str]]:
@@ -50,7 +49,8 @@ def _link(one: Situation) -> dict[str, Any]:
     }
 
 
-def _page(handbook: Handbook, one: Situation) -> Page:
+def situation_page(handbook: Handbook, one: Situation) -> Page:
+    """The page of one situation."""
     path = entry_address("situations", one.id)
     catalogue = handbook.catalogue
     listing = [f for f in handbook.fluids if one.id in f.situations]

@@ -11,13 +11,8 @@ from isofolio.wording.addresses import STOCK, entry_address
 from isofolio.wording.figures import typeset
 
 
-def stock_pages(handbook: Handbook) -> list[Page]:
-    """The page of a hospital's stock; none in a copy for no hospital."""
-    stock = handbook.catalogue.stocked
-    return [] if stock is None else [_page(handbook, stock)]
-
-
-def _page(handbook: Handbook, stock: Stock) -> Page:
+def stock_page(handbook: Handbook, stock: Stock) -> Page:
+    """What the hospital keeps whose stock is laid over the catalogue."""
     limits = handbook.catalogue.limits
     context = {
         "hospital": stock.name,

@@ -14,20 +14,20 @@ from isofolio.wording.figures import rounded, typeset, written
 DIGITS = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
-def substance_pages(handbook: Handbook) -> list[Page]:
-    """The table of substances, and a page for each."""
+def substances_page(handbook: Handbook) -> Page:
+    """The table of substances."""
     substances = handbook.catalogue.substances.values()
     context = {"rows": [_row(handbook, substance) for substance in substances]}
-    index = Page(
+    return Page(
         path=SUBSTANCES,
         title="Substances",
         description="What is weighed into the fluids: formula, hydrate, molar mass.",
         body=rendered("substances.html", SUBSTANCES, context),
     )
-    return [index, *(_page(handbook, substance) for substance in substances)]
 
 
-def _page(handbook: Handbook, substance: Substance) -> Page:
+def substance_page(handbook: Handbook, substance: Substance) -> Page:
+    """The page of one substance."""
     path = entry_address("substances", substance.id)
     context = {
         "row": _row(handbook, substance),
