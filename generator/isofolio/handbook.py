@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from isofolio.entries.files import LastReading
 from isofolio.entries.fluids import Container, Fluid
 from isofolio.entries.lists import Change, Interval
 from isofolio.entries.mixing import Mixing
@@ -110,15 +111,22 @@ class Opened:
     notices: tuple[Problem, ...]
 
 
-def check_catalogue(folder: Path) -> tuple[Reading, tuple[Problem, ...]]:
+def check_catalogue(
+    folder: Path, last: LastReading | None = None
+) -> tuple[Reading, tuple[Problem, ...]]:
     """Read a catalogue and judge it: shape and references first, then what only sense can tell."""
-    reading = read_catalogue(folder)
+    reading = read_catalogue(folder, last)
     return reading, bounded([*reading.problems, *consistency.problems(reading)])
 
 
-def open_handbook(catalogue: Path, stock: str | None = None) -> Opened:
-    """The handbook of a catalogue folder; only a catalogue without problems becomes one."""
-    reading, problems = check_catalogue(catalogue)
+def open_handbook(
+    catalogue: Path, stock: str | None = None, last: LastReading | None = None
+) -> Opened:
+    """The handbook of a catalogue folder; only a catalogue without problems becomes one.
+
+    last: what `serve` remembers of the files, which need not be read again where they are the same.
+    """
+    reading, problems = check_catalogue(catalogue, last)
     if problems:
         return Opened(None, problems, reading.notices)
     if stock is not None and stock not in reading.catalogue.stock:

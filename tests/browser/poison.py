@@ -9,7 +9,7 @@ from types import MappingProxyType, NoneType
 
 from pydantic import BaseModel, TypeAdapter
 
-from isofolio.entries.reading import FOLDERS
+from isofolio.entries.files import FOLDERS
 from isofolio.entries.scalars import Text, Title
 
 # What a name may hold: no angle brackets, one line.

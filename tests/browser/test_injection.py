@@ -18,7 +18,8 @@ from xml.etree import ElementTree
 import openpyxl
 import pytest
 
-from isofolio.entries.reading import FOLDERS, LISTS, read_catalogue
+from isofolio.entries.files import FOLDERS, LISTS
+from isofolio.entries.reading import read_catalogue
 from isofolio.findings import consistency
 from isofolio.folio import build_site
 from isofolio.handbook import handbook_of

@@ -9,8 +9,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as some
 
+from isofolio.entries.files import FOLDERS, LISTS, record_type
 from isofolio.entries.formatting import FormatError, formatted
-from isofolio.entries.reading import FOLDERS, LISTS, record_type
 from isofolio.entries.tree import read_tree
 
 PROJECT = Path(__file__).parents[2]

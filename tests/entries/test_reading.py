@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from isofolio.entries.files import FOLDERS, LISTS
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.folder import printable_name
-from isofolio.entries.reading import FOLDERS, LISTS, read_catalogue
+from isofolio.entries.reading import read_catalogue
 from isofolio.handbook import check_catalogue, open_handbook
 from isofolio.vocabulary.quantities import QUANTITY_BY_ID
 from isofolio.vocabulary.terms import CATALOGUE_FOLDERS

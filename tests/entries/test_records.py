@@ -7,8 +7,8 @@ import pytest
 from pydantic import ValidationError
 
 from isofolio.entries import records
+from isofolio.entries.files import FOLDERS, LISTS
 from isofolio.entries.fluids import Fluid
-from isofolio.entries.reading import FOLDERS, LISTS
 from isofolio.entries.records import Citation, Review
 from isofolio.entries.substances import Osmosis, Substance
 

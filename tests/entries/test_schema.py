@@ -17,7 +17,8 @@ from jsonschema import Draft202012Validator
 from pydantic_core import PydanticCustomError
 
 from isofolio.entries import scalars
-from isofolio.entries.reading import FOLDERS, LISTS, read_catalogue
+from isofolio.entries.files import FOLDERS, LISTS
+from isofolio.entries.reading import read_catalogue
 from isofolio.entries.schema import field_notes, modeline, schema_file, schemas
 from isofolio.vocabulary.quantities import DECLARABLE
 from isofolio.vocabulary.units import UNITS

@@ -38,7 +38,7 @@ def pages():
     }
 
 
-def site_files(catalogue, stock):
+def site_files(catalogue, stock, last):
     """The small handbook, or the lines of `broken.txt` as problems."""
     broken = catalogue / BROKEN
     if broken.exists():

@@ -4,6 +4,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from isofolio.entries.files import LastReading
 from isofolio.entries.problems import Place, Problem
 from isofolio.shell.contents import read_contents
 
@@ -20,8 +21,8 @@ def opened(monkeypatch):
     def put(handbook, problems=()):
         asked = []
 
-        def open_handbook(catalogue, stock):
-            asked.append((catalogue, stock))
+        def open_handbook(catalogue, stock, last):
+            asked.append((catalogue, stock, last))
             return SimpleNamespace(handbook=handbook, problems=problems, notices=())
 
         monkeypatch.setattr("isofolio.handbook.open_handbook", open_handbook)
@@ -44,10 +45,10 @@ def fluid(due):
 
 
 def test_a_sound_catalogue(opened, tmp_path):
-    fluids = (fluid(None), fluid("2028-01-31"), fluid("2027-06-30"))
+    fluids, last = (fluid(None), fluid("2028-01-31"), fluid("2027-06-30")), LastReading()
     asked = opened(handbook_of(*fluids, hospital="Lindenmoor Hospital"))
-    contents = read_contents(tmp_path, "lindenmoor")
-    assert asked == [(tmp_path, "lindenmoor")]
+    contents = read_contents(tmp_path, "lindenmoor", last)
+    assert asked == [(tmp_path, "lindenmoor", last)]
     assert contents.files == ("a file",)
     assert (contents.digest, contents.date) == ("0123456789ab", "2026-11-25")
     assert contents.due == "2027-06-30"

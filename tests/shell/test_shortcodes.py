@@ -29,7 +29,7 @@ def handbook():
 @pytest.fixture
 def pages(build, small_site, handbook, monkeypatch, project):
     """A function that writes one hand-written page and builds, with figures to look up."""
-    files = small_site["site_files"](project / "catalogue", None).files
+    files = small_site["site_files"](project / "catalogue", None, None).files
     names = ("teaching.html", "glossary.html", "cautions.html")
     there = {file.path for file in files}
     extra = [type(files[0])(name, "<h1>A page</h1>", "A page") for name in names]

@@ -8,8 +8,9 @@ from pathlib import Path
 
 from pydantic_core import PydanticCustomError
 
+from isofolio.entries.files import FOLDERS, told_of
 from isofolio.entries.problems import EXCERPT_LENGTH, bounded
-from isofolio.entries.reading import FOLDERS, read_catalogue, reading_of, record_of
+from isofolio.entries.reading import read_catalogue, reading_of
 from isofolio.entries.scalars import parse_amount
 from isofolio.entries.tree import read_tree
 from isofolio.findings import consistency
@@ -24,8 +25,8 @@ STATES = {"exact", "range", "bound", "trace", "not declared"}
 
 @cache
 def base():
-    """The trees of a small sound catalogue, by file."""
-    return dict(read_catalogue(BASE).trees)
+    """What each file of a small sound catalogue says."""
+    return {file: told_of(tree) for file, tree in read_catalogue(BASE).trees.items()}
 
 
 def is_clear(problem):
@@ -61,15 +62,15 @@ def judge_entry(raw, file, to_the_page=True):
     tree = judge_bytes(raw, file)
     if tree.root is None:
         return "refused"
-    if file in base() and tree.root == base()[file].root:
+    if file in base() and tree.root == base()[file].tree.root:
         return "sound"  # another spelling of what was judged before
-    found = []
-    if record_of(tree, found) is None:
-        assert found
-        for problem in bounded(found):
+    told = told_of(tree)
+    if told.record is None:
+        assert told.problems
+        for problem in bounded(told.problems):
             is_clear(problem)
         return "refused"
-    reading = reading_of({**base(), file: tree})
+    reading = reading_of({**base(), file: told})
     problems = bounded([*reading.problems, *consistency.problems(reading)])
     for problem in problems:
         is_clear(problem)

@@ -35,7 +35,7 @@ REPORTED = 500
 FILES = oracle.files()
 REAL = sorted((PROJECT / "catalogue").glob("*/*.yml"))
 ENTRIES = [(f"{path.parent.name}/{path.name}", path.read_bytes()) for path in REAL]
-ENTRIES += [(tree.file, tree.source.encode()) for tree in oracle.base().values()] * 40
+ENTRIES += [(file, told.tree.source.encode()) for file, told in oracle.base().items()] * 40
 # What stands after a colon anywhere in the catalogue: in another place it may be sound or not.
 VALUES = sorted({line.partition(b": ")[2] for _, raw in ENTRIES for line in raw.split(b"\n")})
 

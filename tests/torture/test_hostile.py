@@ -24,7 +24,7 @@ inputs = SimpleNamespace(**runpy.run_path(str(HERE / "inputs.py")))
 MOST_MEMORY = 30_000_000
 FILES = st.sampled_from(oracle.files())
 REAL = sorted((HERE.parents[1] / "catalogue").glob("*/*.yml"))[::25]
-ENTRIES = [(tree.file, tree.source.encode()) for tree in oracle.base().values()]
+ENTRIES = [(file, told.tree.source.encode()) for file, told in oracle.base().items()]
 ENTRIES += [(f"{path.parent.name}/{path.name}", path.read_bytes()) for path in REAL]
 PIECES = st.sampled_from(inputs.ALL)
 EDITS = st.lists(st.tuples(st.floats(0, 1), st.integers(0, 9), PIECES), min_size=1, max_size=4)

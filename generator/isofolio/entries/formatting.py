@@ -10,8 +10,8 @@ from typing import Any
 
 import yaml
 
+from isofolio.entries.files import record_type
 from isofolio.entries.ordering import in_order
-from isofolio.entries.reading import record_type
 from isofolio.entries.schema import modeline
 from isofolio.entries.tree import Plain, read_tree
 

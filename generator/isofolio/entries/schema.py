@@ -14,7 +14,7 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema
 
-from isofolio.entries.reading import FOLDERS, LISTS
+from isofolio.entries.files import FOLDERS, LISTS
 from isofolio.vocabulary.quantities import DECLARABLE
 
 SCHEMAS = "schemas"

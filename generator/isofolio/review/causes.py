@@ -6,7 +6,8 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Any
 
-from isofolio.entries.reading import FOLDERS, Catalogue
+from isofolio.entries.files import FOLDERS
+from isofolio.entries.reading import Catalogue
 from isofolio.handbook import Handbook
 from isofolio.review.edits import ADDED, REMOVED, RENAMED, Edit
 from isofolio.review.effects import Effect, both_of

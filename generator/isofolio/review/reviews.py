@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from isofolio.entries.reading import FOLDERS, Catalogue
+from isofolio.entries.files import FOLDERS
+from isofolio.entries.reading import Catalogue
 from isofolio.entries.records import Review
 from isofolio.entries.stamps import stamp_of, state
 

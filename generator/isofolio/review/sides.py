@@ -10,8 +10,9 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from isofolio.entries.files import FOLDERS, LISTS
 from isofolio.entries.problems import Problem
-from isofolio.entries.reading import FOLDERS, LISTS, Catalogue, Reading
+from isofolio.entries.reading import Catalogue, Reading
 from isofolio.entries.references import references
 from isofolio.findings.consistency import sound_fluids
 from isofolio.handbook import Handbook, check_catalogue, handbook_of

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from isofolio.entries.files import LastReading
 from isofolio.folio import Planned, SiteFile, build_site
 from isofolio.handbook import Handbook
 
@@ -27,11 +28,14 @@ class Contents:
     handbook: Handbook | None = None
 
 
-def read_contents(catalogue: Path, stock: str | None) -> Contents:
-    """The handbook of the folder `catalogue`, as the hospital `stock` keeps it; None: the whole."""
+def read_contents(catalogue: Path, stock: str | None, last: LastReading | None = None) -> Contents:
+    """The handbook of the folder `catalogue`, as the hospital `stock` keeps it; None: the whole.
+
+    last: what `serve` remembers of the files.
+    """
     from isofolio.handbook import open_handbook
 
-    opened = open_handbook(catalogue, stock)
+    opened = open_handbook(catalogue, stock, last)
     if opened.handbook is None:
         return Contents(problems=tuple(problem.text() for problem in opened.problems))
     handbook = opened.handbook

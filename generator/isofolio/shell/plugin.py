@@ -27,6 +27,7 @@ from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from isofolio import __version__
+from isofolio.entries.files import LastReading
 from isofolio.entries.problems import Problem
 from isofolio.folio import Planned, SiteFile, is_page
 from isofolio.pages.term_links import with_terms_linked
@@ -54,9 +55,9 @@ CATALOGUE_FAULT = 1
 ENVIRONMENT_FAULT = 2
 
 
-def site_files(catalogue: Path, stock: str | None) -> Contents:
+def site_files(catalogue: Path, stock: str | None, last: LastReading | None) -> Contents:
     """What the handbook has to show. Tests put a small one in this function's place."""
-    return read_contents(catalogue, stock)
+    return read_contents(catalogue, stock, last)
 
 
 class IsofolioConfig(Config):  # type: ignore[no-untyped-call]
@@ -75,6 +76,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         self.live: Path | None = None
         self.beside: Path | None = None
         self.contents = Contents()
+        self.last_reading = LastReading()
         self.links: dict[str, Links] = {}
         self.faults: list[str] = []
         self.prose_problems: list[Problem] = []
@@ -135,7 +137,8 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the handbook's files; of the theme's, take the style sheet into ours."""
-        self.contents = site_files(Path(self.config.catalogue), self.config.stock)
+        last = self.last_reading if self.serving else None
+        self.contents = site_files(Path(self.config.catalogue), self.config.stock, last)
         _join_sheets(files, config)
         if not self.contents.problems:
             self._add_handbook(files, config)
