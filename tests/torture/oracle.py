@@ -79,6 +79,8 @@ def judge_entry(raw, file, to_the_page=True):
     if not to_the_page:
         return "sound"
     handbook = handbook_of(reading)
+    for found in (handbook.judgements, handbook.mixing, handbook.look_alikes, handbook.audit):
+        assert len(dict(found)) == len(handbook.fluids)
     folder, _, name = file.rpartition("/")
     if folder == "fluids":
         fluid = handbook.catalogue.fluids[name.removesuffix(".yml")]

@@ -40,6 +40,7 @@ from isofolio.findings.audit_lines import (
 )
 from isofolio.findings.audit_options import Option, fitting
 from isofolio.findings.audit_slips import accusation, ions_already, transposed
+from isofolio.findings.when_asked import WhenAsked
 from isofolio.measures.table import Table
 from isofolio.vocabulary.terms import AUDIT_VERDICTS
 from isofolio.wording.figures import RANGE, amount, unit_text
@@ -79,8 +80,11 @@ def audit_fluid(fluid: Fluid, catalogue: Catalogue, table: Table) -> tuple[Audit
 
 
 def audit_catalogue(catalogue: Catalogue, table: Table) -> Mapping[str, tuple[AuditLine, ...]]:
-    """The audit of every fluid, by id; other readings of all of them are computed in one batch."""
-    return _audited(catalogue.fluids.values(), catalogue, table)
+    """The audit of every fluid, by id; other readings of many are computed in one batch."""
+    fluids = catalogue.fluids
+    return WhenAsked(
+        fluids, lambda names: _audited([fluids[name] for name in names], catalogue, table)
+    )
 
 
 def _audited(

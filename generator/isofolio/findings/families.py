@@ -8,6 +8,7 @@ from itertools import chain, islice
 from isofolio.chemistry.composition import NOT_WHOLE
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.reading import Catalogue
+from isofolio.findings.when_asked import WhenAsked
 from isofolio.measures.table import Table
 from isofolio.vocabulary.quantities import PARTICLE_QUANTITIES
 
@@ -51,15 +52,17 @@ def look_alikes_of(catalogue: Catalogue, table: Table) -> Mapping[str, tuple[Loo
     The same ingredients first, then titles that begin with the same substance, those of the same
     strength before others; at most four. Retired fluids are left out.
     """
-    fluids = catalogue.fluids.values()
-    shelf = [fluid for fluid in fluids if fluid.status != "retired"]
+    shelf = [fluid for fluid in catalogue.fluids.values() if fluid.status != "retired"]
     of_same, of_kin = _grouped(shelf, ingredients), _grouped(shelf, first_substance)
-    found = {}
-    for fluid in fluids:
+
+    def of(fluid: Fluid) -> tuple[LookAlike, ...]:
         others = _family(fluid, of_same[ingredients(fluid)], of_kin[first_substance(fluid)])
         told = ((other.id, *_telling(fluid, other, table)) for other in others)
-        found[fluid.id] = tuple(islice((one for one in told if len(one) == 3), MOST))
-    return found
+        return tuple(islice((one for one in told if len(one) == 3), MOST))
+
+    return WhenAsked(
+        catalogue.fluids, lambda names: {name: of(catalogue.fluids[name]) for name in names}
+    )
 
 
 def _grouped(

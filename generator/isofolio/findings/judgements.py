@@ -1,7 +1,8 @@
 """Everything that is judged of a fluid from its figures and the limits."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from isofolio.entries.cautions import Caution
 from isofolio.entries.reading import Catalogue
@@ -10,6 +11,7 @@ from isofolio.findings.body import BodyStatement, body_of, classes_of
 from isofolio.findings.cautions import cautions_of, ordered
 from isofolio.findings.conditions import Subject
 from isofolio.findings.vein import VeinStatement, vein_of
+from isofolio.findings.when_asked import WhenAsked
 from isofolio.measures.table import Table
 
 
@@ -25,11 +27,19 @@ class Judgement:
     classes: Mapping[str, str | None]
 
 
-def judge(catalogue: Catalogue, table: Table) -> dict[str, Judgement]:
+def judge(catalogue: Catalogue, table: Table) -> Mapping[str, Judgement]:
     """The judgement of every fluid, by id."""
     subjects = {f.id: Subject(f, catalogue, table) for f in catalogue.fluids.values()}
-    raised = ordered({name: cautions_of(subject) for name, subject in subjects.items()})
-    return {name: _judged(subject, raised[name]) for name, subject in subjects.items()}
+
+    @cache
+    def raised() -> Mapping[str, tuple[Caution, ...]]:
+        """The cautions of every fluid: how many raise one decides the order of each fluid's."""
+        return ordered({name: cautions_of(subject) for name, subject in subjects.items()})
+
+    def judged(names: Sequence[str]) -> dict[str, Judgement]:
+        return {name: _judged(subjects[name], raised()[name]) for name in names}
+
+    return WhenAsked(subjects, judged)
 
 
 def _judged(subject: Subject, cautions: tuple[Caution, ...]) -> Judgement:
