@@ -50,16 +50,27 @@ class Told:
     whole: tuple[Axis, Axis]
 
 
-def charts(handbook: Handbook) -> tuple[Told, ...]:
-    """The four charts, in their order on the page."""
-    return (
-        _told(_particles(handbook), BURNT),
-        _told(_salts(handbook), SALT),
-        _told(_base(handbook), BASE),
-        _told(_calories(handbook), CALORIES),
-    )
+@dataclass(frozen=True)
+class Pair:
+    """Two quantities that make a chart: its id and title, and what goes to the right and up."""
+
+    id: str
+    title: str
+    across: str
+    up: str
 
 
+OSMOLARITIES = Pair(
+    "bag-and-body", "Osmolarity in the bag and in the body", "osmolarity", "effective_osmolarity"
+)
+SODIUM_CHLORIDE = Pair("sodium-and-chloride", "Sodium and chloride", "sodium", "chloride")
+STRONG_IONS = Pair(
+    "strong-ion-difference",
+    "Strong ion difference and base excess",
+    "sid_in_body",
+    "base_excess_1l",
+)
+GLUCOSE = Pair("glucose-and-calories", "Glucose and calories", "glucose_mass", "energy")
 BURNT = (
     "To the right: particles in the bag. Upwards: what still counts in the body once the sugar is "
     "burnt. On the slanting line nothing is burnt; how far a point lies below it is sugar. Not "
@@ -155,17 +166,7 @@ def _titled(quantity: str) -> str:
     return typeset(f"{shown.label},{unit_text(shown.unit)}")
 
 
-@dataclass(frozen=True)
-class _Pair:
-    """Two quantities that make a chart: its id and title, and what goes to the right and up."""
-
-    id: str
-    title: str
-    across: str
-    up: str
-
-
-def _drawn(handbook: Handbook, pair: _Pair, guides: Guides) -> Chart:
+def _drawn(handbook: Handbook, pair: Pair, guides: Guides) -> Chart:
     """A chart whose axes reach the everyday fluids; strong ones lie beyond it."""
     marks = _spots(handbook, pair.across, pair.up)
     strong = {typeset(f.name) for f in hung(handbook) if _asks_for_a_central_line(handbook, f)}
@@ -193,26 +194,22 @@ def _level(across: Axis, height: float, words: str) -> Guide:
     return Guide(words, (across.low, height), (across.high, height))
 
 
-def _particles(handbook: Handbook) -> Chart:
+def _particles(handbook: Handbook, pair: Pair) -> Chart:
     plasma = PLASMA_EFFECTIVE_OSMOLARITY
 
     def guides(across: Axis, up: Axis) -> tuple[Guide, ...]:
         there = _level(across, plasma, f"plasma {rounded(plasma, 0)}")
         return (there, _evenly(across, up, "nothing burnt"))
 
-    title = "Osmolarity in the bag and in the body"
-    return _drawn(
-        handbook, _Pair("bag-and-body", title, "osmolarity", "effective_osmolarity"), guides
-    )
+    return _drawn(handbook, pair, guides)
 
 
-def _salts(handbook: Handbook) -> Chart:
+def _salts(handbook: Handbook, pair: Pair) -> Chart:
     plasma = _plasma_area(handbook)
 
     def guides(across: Axis, up: Axis) -> tuple[Guide, ...]:
         return (_evenly(across, up, "as much chloride as sodium"), *plasma)
 
-    pair = _Pair("sodium-and-chloride", "Sodium and chloride", "sodium", "chloride")
     return _drawn(handbook, pair, guides)
 
 
@@ -226,34 +223,45 @@ def _plasma_area(handbook: Handbook) -> tuple[Guide, ...]:
     return (Guide("plasma", (left, bottom), (right, top), area=True),)
 
 
-def _base(handbook: Handbook) -> Chart:
+def _base(handbook: Handbook, pair: Pair) -> Chart:
     def guides(across: Axis, _: Axis) -> tuple[Guide, ...]:
         return (_level(across, BEFORE_EXCESS, f"before: {rounded(BEFORE_EXCESS, 1)}"),)
 
-    title = "Strong ion difference and base excess"
-    pair = _Pair("strong-ion-difference", title, "sid_in_body", "base_excess_1l")
     return _drawn(handbook, pair, guides)
 
 
-def _calories(handbook: Handbook) -> Chart:
-    both = ((OURS.id, "energy"), (AMERICAN.id, "energy_us"))
-    sugary = [f for f in hung(handbook) if handbook.value(f.id, "glucose_mass").number]
+def _calories(handbook: Handbook, pair: Pair) -> Chart:
+    both = ((OURS.id, pair.up), (AMERICAN.id, "energy_us"))
+    sugary = [f for f in hung(handbook) if handbook.value(f.id, pair.across).number]
     marks = _gathered(
         (point, kind, fluid)
         for kind, quantity in both
         for fluid in sugary
-        if (point := _point(handbook, fluid, "glucose_mass", quantity)) is not None
+        if (point := _point(handbook, fluid, pair.across, quantity)) is not None
     )
     everyday = [f for f in sugary if not _asks_for_a_central_line(handbook, f)]
-    across = _axis("glucose_mass", _numbers(handbook, everyday, "glucose_mass"))
-    up = _axis("energy", _numbers(handbook, everyday, "energy"), f"energy,{HARD}kcal/L")
-    title = "Glucose and calories"
-    said = _said(title, marks)
-    return Chart("glucose-and-calories", title, said, across, up, (OURS, AMERICAN), marks)
+    across = _axis(pair.across, _numbers(handbook, everyday, pair.across))
+    up = _axis(pair.up, _numbers(handbook, everyday, pair.up), f"energy,{HARD}kcal/L")
+    said = _said(pair.title, marks)
+    return Chart(pair.id, pair.title, said, across, up, (OURS, AMERICAN), marks)
 
 
 def _numbers(handbook: Handbook, fluids: Iterable[Fluid], quantity: str) -> list[float]:
     return [handbook.value(fluid.id, quantity).number or 0.0 for fluid in fluids]
+
+
+# The four charts, in their order on the page: what each is of, what draws it, what is said of it.
+CHARTS: tuple[tuple[Pair, Callable[[Handbook, Pair], Chart], str], ...] = (
+    (OSMOLARITIES, _particles, BURNT),
+    (SODIUM_CHLORIDE, _salts, SALT),
+    (STRONG_IONS, _base, BASE),
+    (GLUCOSE, _calories, CALORIES),
+)
+
+
+def charts(handbook: Handbook) -> tuple[Told, ...]:
+    """Every chart with the words round it."""
+    return tuple(_told(chart(handbook, pair), says) for pair, chart, says in CHARTS)
 
 
 def _told(chart: Chart, says: str) -> Told:

@@ -14,7 +14,7 @@ from isofolio.drawings.chart_plan import Chart
 from isofolio.drawings.charts import draw
 from isofolio.drawings.ions import Column, standalone
 from isofolio.handbook import Handbook
-from isofolio.pages.charts import charts
+from isofolio.pages.charts import CHARTS
 from isofolio.pages.columns import (
     common_dilution,
     compared,
@@ -142,16 +142,24 @@ def _comparisons(handbook: Handbook) -> Iterator[Drawing]:
 
 
 def _charts(handbook: Handbook) -> Iterator[Drawing]:
-    for told in charts(handbook):
-        chart = told.chart
+    for pair, chart, _ in CHARTS:
+        drawn = cache(partial(chart, handbook, pair))
         yield Drawing(
-            id=chart.id,
+            id=pair.id,
             group="Charts",
-            title=chart.title,
-            page=f"{EXPLORE}#{chart.id}",
-            svg=partial(draw, chart, titled=True),
-            table=partial(points_table, chart),
+            title=pair.title,
+            page=f"{EXPLORE}#{pair.id}",
+            svg=partial(_chart, drawn),
+            table=partial(_chart_table, drawn),
         )
+
+
+def _chart(drawn: Callable[[], Chart]) -> str:
+    return draw(drawn(), titled=True)
+
+
+def _chart_table(drawn: Callable[[], Chart]) -> Table:
+    return points_table(drawn())
 
 
 def _fluids(handbook: Handbook) -> Iterator[Drawing]:
