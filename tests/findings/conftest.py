@@ -170,8 +170,8 @@ def told():
     def say(folder, *checks, of_fluids=()):
         reading = sound_reading(folder)
         problems = [problem for check in checks for problem in check(reading)]
-        for fluid in reading.catalogue.fluids.values():
-            problems += [problem for check in of_fluids for problem in check(reading, fluid)]
+        fluids = tuple(reading.catalogue.fluids.values())
+        problems += [problem for check in of_fluids for problem in check(reading, fluids)]
         return printed(problems)
 
     return say

@@ -60,8 +60,9 @@ def references(value: Any, path: Path = ()) -> Iterator[Found]:
     elif value is None or isinstance(value, str):
         return  # most values are text: not asked what else they might be
     elif isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from references(getattr(value, name), (*path, name))
+        for name, item in value:
+            if type(item) is not str and item is not None:  # nor is the walk begun for them
+                yield from references(item, (*path, name))
     elif isinstance(value, dict):
         for key, item in value.items():
             if isinstance(key, Reference):

@@ -7,7 +7,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from sys import intern
 from typing import Annotated, Any, Literal
 
@@ -250,7 +250,7 @@ class Amount:
     unit: str = ""
     per_millilitres: float | None = None
 
-    @property
+    @cached_property
     def decimals(self) -> int:
         """Digits after the decimal mark of the first figure, as written."""
         found = re.search(r"\d+(?:\.(\d+))?", self.text)

@@ -30,9 +30,10 @@ def ordered(raised: Mapping[str, tuple[Caution, ...]]) -> dict[str, tuple[Cautio
 
 def raises(caution: Caution, subject: Subject) -> bool:
     """Whether every condition holds and none of the exceptions does."""
-    return all(holds(condition, subject) for condition in caution.applies) and not any(
-        holds(condition, subject) for condition in caution.unless
-    )
+    for condition in caution.applies:
+        if not holds(condition, subject):
+            return False
+    return not any(holds(condition, subject) for condition in caution.unless)
 
 
 def severity(caution: Caution) -> int:

@@ -3,12 +3,11 @@
 Runs on the sound entries whose references are sound, so that one fault is one problem.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Reading
-from isofolio.entries.references import references
 from isofolio.findings.consistency_catalogue import (
     Finding,
     ids_are_single,
@@ -20,7 +19,7 @@ from isofolio.findings.consistency_catalogue import (
 )
 from isofolio.findings.consistency_comparisons import figures_are_there, volumes_fit
 from isofolio.findings.consistency_doses import doses_have_source_and_year, mixing_has_a_source
-from isofolio.findings.consistency_fluids import charge_closes, units_fit
+from isofolio.findings.consistency_fluids import charge_closes, recipes, units_fit
 from isofolio.findings.consistency_limits import (
     limits_are_of_their_quantity,
     limits_are_there,
@@ -43,9 +42,7 @@ from isofolio.findings.consistency_teaching import (
 def problems(reading: Reading) -> tuple[Problem, ...]:
     """Every consistency problem of the sound entries, sorted by file and line."""
     sound = sound_fluids(reading)
-    found = [
-        problem for check in FLUID_CHECKS for fluid in sound for problem in check(reading, fluid)
-    ]
+    found = [problem for check in FLUID_CHECKS for problem in check(reading, sound)]
     found += [problem for check in CATALOGUE_CHECKS for problem in check(reading)]
     found += figures_are_there(reading, _faultless(sound, {*reading.problems, *found}))
     return tuple(sorted(found))
@@ -53,14 +50,16 @@ def problems(reading: Reading) -> tuple[Problem, ...]:
 
 def sound_fluids(reading: Reading) -> tuple[Fluid, ...]:
     """The fluids whose substances and particles can be computed with."""
-    there = {
-        "substances": sound_substances(reading.catalogue),
-        "particles": frozenset(reading.catalogue.particles),
-    }
+    substances = {None, *sound_substances(reading.catalogue)}
+    particles = {None, *reading.catalogue.particles}
     return tuple(
         fluid
         for fluid in reading.catalogue.fluids.values()
-        if all(ref in there.get(ref.kind, {ref}) for _, ref in references(fluid))
+        if all(
+            content.substance in substances and content.particle in particles
+            for _, contents in recipes(fluid)
+            for content in contents
+        )
     )
 
 
@@ -72,7 +71,7 @@ def _faultless(sound: tuple[Fluid, ...], found: set[Problem]) -> list[Fluid]:
     return [fluid for fluid in sound if f"fluids/{fluid.id}.yml" not in faulty]
 
 
-FLUID_CHECKS: tuple[Callable[[Reading, Fluid], Finding], ...] = (units_fit, charge_closes)
+FLUID_CHECKS: tuple[Callable[[Reading, Sequence[Fluid]], Finding], ...] = (units_fit, charge_closes)
 CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     formulas_are_known,
     hydrates_fit,

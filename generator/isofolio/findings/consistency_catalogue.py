@@ -19,6 +19,8 @@ WORDS = ("words.yml", "words", "word")
 def nothing_from_memory(reading: Reading) -> Finding:
     """A figure that somebody remembers is not printed with a source."""
     for file, tree in reading.trees.items():
+        if "memory" not in tree.source and "\\" not in tree.source:
+            continue  # only a backslash can spell the word in another way
         for path, value in _leaves(tree.root):
             if path and path[-1] == "seen" and value == "memory":
                 message = "a figure from memory would be printed as if it had a source"

@@ -1,6 +1,6 @@
 """Whether the amounts of one fluid can be what they say, and whether its charge closes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from isofolio.chemistry.charge import label_tolerance
 from isofolio.entries.fluids import Content, Fluid
@@ -19,9 +19,14 @@ Finding = Iterator[Problem]
 EXACT = 1e-6
 
 
-def units_fit(reading: Reading, fluid: Fluid) -> Finding:
+def units_fit(reading: Reading, fluids: Sequence[Fluid]) -> Finding:
     """Every amount of a fluid is one of what it stands for."""
-    for path, contents in _recipes(fluid):
+    for fluid in fluids:
+        yield from _amounts_fit(reading, fluid)
+
+
+def _amounts_fit(reading: Reading, fluid: Fluid) -> Finding:
+    for path, contents in recipes(fluid):
         for number, content in enumerate(contents):
             for key, message, fix in _faults(content, reading.catalogue):
                 yield reading.problem(_file(fluid), (*path, number, key), message, fix)
@@ -41,7 +46,8 @@ def units_fit(reading: Reading, fluid: Fluid) -> Finding:
             yield reading.problem(_file(fluid), where, message, "Write it as in 500 mL.")
 
 
-def _recipes(fluid: Fluid) -> Iterator[tuple[Path, list[Content]]]:
+def recipes(fluid: Fluid) -> Iterator[tuple[Path, list[Content]]]:
+    """The contents and those of every variant, each with its place: all that a fluid weighs."""
     yield ("contents",), fluid.contents
     for number, variant in enumerate(fluid.variants):
         yield ("variants", number, "contents"), variant.contents
@@ -86,16 +92,26 @@ def is_volume(amount: Amount) -> bool:
     return whole and amount.unit in {"mL", "L"} and bool(amount.low)
 
 
-def charge_closes(reading: Reading, fluid: Fluid) -> Finding:
+def charge_closes(reading: Reading, fluids: Sequence[Fluid]) -> Finding:
     """Cations equal anions: exactly for weighed salts, within the label's rounding for ions."""
-    if any(fault for content in fluid.contents for fault in _faults(content, reading.catalogue)):
-        return
-    solution = solution_of(fluid, reading.catalogue)
-    columns = columns_from([fluid.id], [solution], reading.catalogue)
-    chosen = [m for m in MEASURES if "charge_gap" in m.quantities]
-    gap = table_from(columns, reading.catalogue, chosen).value(fluid.id, "charge_gap").number
-    if gap is None:
-        return
+    catalogue = reading.catalogue
+    fit = [
+        f for f in fluids if not any(fault for c in f.contents for fault in _faults(c, catalogue))
+    ]
+    solutions = [solution_of(fluid, catalogue) for fluid in fit]
+    columns = columns_from([fluid.id for fluid in fit], solutions, catalogue)
+    table = table_from(columns, catalogue, [m for m in MEASURES if "charge_gap" in m.quantities])
+    for fluid in fit:
+        gap = table.value(fluid.id, "charge_gap").number
+        if gap is not None:
+            yield from _gap_explained(reading, fluid, gap)
+
+
+def _faults_of(fluid: Fluid, catalogue: Catalogue) -> Iterator[object]:
+    return (fault for content in fluid.contents for fault in _faults(content, catalogue))
+
+
+def _gap_explained(reading: Reading, fluid: Fluid, gap: float) -> Finding:
     allowed = _label_tolerance(fluid, reading.catalogue)
     if abs(gap) > allowed + EXACT:
         message = (

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import Any
 
 import tinycss2
@@ -16,7 +17,13 @@ FOREIGN = re.compile(rf"(?:\.|\[data-){PREFIX}[\w-]*")
 
 def style_sheet(theme: str, ours: Iterable[str]) -> str:
     """The text of the sheet. theme: the theme's; ours: in the order of the cascade."""
-    return "\n".join(("".join(_matching(_rules(theme))), *ours))
+    return "\n".join((_of_theme(theme), *ours))
+
+
+@lru_cache(maxsize=1)
+def _of_theme(theme: str) -> str:
+    """What is taken of the theme's sheet, which stays the same while `serve` runs."""
+    return "".join(_matching(_rules(theme)))
 
 
 def _rules(css: Any) -> list[Any]:
