@@ -5,8 +5,10 @@ No published source: this is how the project's own tools must behave.
 
 import random
 import re
+import runpy
 import shutil
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from mkdocs.commands.build import build as mkdocs_build
@@ -15,6 +17,7 @@ from mkdocs.config import load_config
 from isofolio.shell.contents import read_contents
 from isofolio.shell.plugin import IsofolioPlugin
 
+edited = SimpleNamespace(**runpy.run_path(str(Path(__file__).with_name("random_edits.py"))))
 CATALOGUE = Path(__file__).parents[2] / "catalogue"
 FLUIDS = (
     "compound-sodium-lactate",
@@ -25,7 +28,7 @@ FLUIDS = (
     "sodium-chloride-0-9",
 )
 WHOLE = ("substances", "particles.yml", "plasma.yml", "limits.yml")
-EDITS, WHOLE_AFTER = 36, 15
+EDITS, WHOLE_AFTER = 42, 18
 ASKED = 4  # pages that the editor looks at after an edit
 
 
@@ -82,68 +85,39 @@ class Preview:
         return (self.site / path).read_bytes()
 
 
-def edits(folder, chance):
-    """Endless random edits of the catalogue: most are sound, some break it until the next one."""
-    kept = {path: path.read_text(encoding="utf-8") for path in folder.rglob("*.yml")}
-    fluids = sorted((folder / "fluids").glob("*.yml"))
-    cautions = sorted((folder / "cautions").glob("*.yml"))
-    number = 0
-    while True:
-        number += 1
-        path, kind = chance.choice(fluids), chance.choice(KINDS)
-        text = path.read_text(encoding="utf-8")
-        if kind == "amount":
-            path.write_text(re.sub(r"glucose, amount: \d+", f"glucose, amount: {number}", text))
-        elif kind == "synonym":
-            line = f"also_known_as:\n  - {{name: ward word {number}, kind: ward word}}\n"
-            path.write_text(text.replace("also_known_as:\n", line))
-        elif kind == "name":
-            path.write_text(re.sub(r"(?m)^name: .*$", f"name: Renamed fluid {number}", text))
-        elif kind == "limit":
-            limits = folder / "limits.yml"
-            told = limits.read_text(encoding="utf-8")
-            line = f"    value: {901 + number} mOsm/L"
-            limits.write_text(re.sub(r"(?m)^    value: 9\d\d mOsm/L", line, told))
-        elif kind == "caution":
-            dropped = chance.choice(cautions)
-            if dropped.exists():
-                dropped.unlink()
-            else:
-                dropped.write_text(kept[dropped], encoding="utf-8")
-        elif kind == "broken":
-            path.write_text(text.replace("role: ready", "role: no such role"))
-            yield kind
-            path.write_text(text, encoding="utf-8")
-        yield kind
-
-
-KINDS = ("amount", "synonym", "name", "limit", "caution", "broken")
-
-
 def tree(folder):
     """Every file of a site."""
     files = (path for path in folder.rglob("*") if path.is_file())
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
 
 
+def read_anew(catalogue, stock, _):
+    """What the handbook has to show when nothing is remembered."""
+    return read_contents(catalogue, stock)
+
+
 def clean_tree(project, site, monkeypatch):
-    """What MkDocs itself writes when nothing is put off, in a folder that was empty."""
+    """What MkDocs writes into an empty folder when every file is read and nothing put off."""
     with monkeypatch.context() as patched:
+        patched.setattr("isofolio.shell.plugin.site_files", read_anew)
         patched.setattr(IsofolioPlugin, "_put_off", lambda *_: None)
         Preview(project, site).rebuild()
     return tree(site)
 
 
 def test_serve_shows_what_a_clean_build_shows(small_catalogue, project, tmp_path, monkeypatch):
-    made = edits(small_catalogue, chance := random.Random(7))
-    preview, kinds, whole = Preview(project, tmp_path / "preview"), [], 0
+    made = edited.edits(small_catalogue, chance := random.Random(7))
+    preview, kinds, whole, problems = Preview(project, tmp_path / "preview"), [], 0, 0
     for number in range(1, EDITS + 1):
         kinds.append(next(made))
         preview.rebuild()
-        contents = read_contents(small_catalogue, None)
+        contents = read_anew(small_catalogue, None, None)
+        assert preview.plugin.contents.problems == contents.problems
         if contents.problems:
+            problems += 1
             assert "The catalogue has" in (preview.site / "index.html").read_text(encoding="utf-8")
             continue
+        assert preview.plugin.contents.handbook.catalogue == contents.handbook.catalogue
         planned = {file.path: file for file in contents.files if file.path.endswith(".html")}
         for path in chance.sample(sorted(planned), ASKED):
             page = preview.ask(path).decode("utf-8")
@@ -155,4 +129,5 @@ def test_serve_shows_what_a_clean_build_shows(small_catalogue, project, tmp_path
                 preview.ask(path)
             assert tree(preview.site) == clean_tree(project, tmp_path / "clean", monkeypatch)
     assert whole
-    assert set(kinds) == set(KINDS)
+    assert set(kinds) == set(edited.KINDS)
+    assert problems

@@ -36,6 +36,9 @@ class WhenAsked(Mapping[str, Finding]):
             self._found |= self._work_out(self._ids[start : start + self._block])
         return self._found[identifier]
 
+    def __contains__(self, identifier: object) -> bool:
+        return identifier in self._places
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._ids)
 
