@@ -1,4 +1,4 @@
-"""Findings that are worked out when asked for: the same, whoever asks first and in whatever order."""
+"""Findings that are worked out when asked for: the same in whatever order somebody asks."""
 
 import random
 from pathlib import Path
@@ -26,12 +26,8 @@ def squares():
 
 def test_a_block_is_worked_out_once_and_only_when_asked(squares):
     found, asked = squares
-    assert (len(found), list(found), "4" in found, asked) == (
-        5,
-        ["1", "2", "3", "4", "5"],
-        True,
-        [("3", "4")],
-    )
+    assert list(found) == ["1", "2", "3", "4", "5"]
+    assert (len(found), "4" in found, asked) == (5, True, [])
     assert (found["4"], found["3"], found["5"]) == (16, 9, 25)
     assert asked == [("3", "4"), ("5",)]
     assert found == {"1": 1, "2": 4, "3": 9, "4": 16, "5": 25}
