@@ -28,7 +28,7 @@ FLUIDS = (
     "sodium-chloride-0-9",
 )
 WHOLE = ("substances", "particles.yml", "plasma.yml", "limits.yml")
-EDITS, WHOLE_AFTER = 42, 18
+EDITS, WHOLE_AFTER = 40, 18
 ASKED = 4  # pages that the editor looks at after an edit
 
 
