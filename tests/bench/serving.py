@@ -50,9 +50,8 @@ class Served:
 
     def processor(self) -> float:
         """Seconds of the processor that the server has used."""
-        fields = (
-            Path(f"/proc/{self.process}/stat").read_text(encoding="utf-8").split(") ")[1].split()
-        )
+        told = Path(f"/proc/{self.process}/stat").read_text(encoding="utf-8")
+        fields = told.rpartition(") ")[2].split()
         return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
     def edit(self, kind: str, number: int) -> tuple[float, float]:
@@ -108,19 +107,19 @@ def _answers(served: Served) -> None:
 def told(name: str, edits: list[tuple[float, float]]) -> None:
     """One line: the middle one of several edits, by the clock and by the processor."""
     clock, processor = (sorted(several) for several in zip(*edits, strict=True))
-    spread = f"{clock[0]:.2f} to {clock[-1]:.2f}"
-    say(
-        f"serve, edit of {name}: {median(clock):.2f} s ({spread}), processor {median(processor):.2f} s"
-    )
+    seconds = f"{median(clock):.2f} s ({clock[0]:.2f} to {clock[-1]:.2f})"
+    say(f"serve, edit of {name}: {seconds}, processor {median(processor):.2f} s")
 
 
 def main(arguments: list[str]) -> None:
     """Measure each kind of edit."""
     size = int(arguments[0]) if arguments else SIZE
-    with tempfile.TemporaryDirectory() as name:
-        with serving(project_of(size, Path(name) / "project")) as served:
-            for kind in KINDS:
-                told(kind, [served.edit(kind, number) for number in range(EDITS)])
+    with (
+        tempfile.TemporaryDirectory() as name,
+        serving(project_of(size, Path(name) / "project")) as served,
+    ):
+        for kind in KINDS:
+            told(kind, [served.edit(kind, number) for number in range(1, EDITS + 1)])
     say(f"{size} fluids; aim: about {AIM:.0f} s")
 
 

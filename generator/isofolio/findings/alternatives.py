@@ -3,8 +3,9 @@
 A judgement of this project, not validated. Nothing is ranked beside a concentrate, water, a
 colloid, mannitol or an alkalinising fluid, nor is one of them ranked; nothing retired is compared.
 
-All pairs are compared in blocks of rows, so that no array of fluids by fluids is ever held. Of
-each fluid the positions of the nearest few are kept; their sentences are made when asked for.
+Pairs are compared when asked for, in blocks of rows, so that no array of fluids by fluids is ever
+held. Of each fluid the positions of the nearest few are kept; their sentences are made when asked
+for.
 """
 
 from bisect import bisect_left
@@ -28,6 +29,7 @@ from isofolio.findings.differences import (
     word_for,
 )
 from isofolio.findings.limits import above
+from isofolio.findings.when_asked import BLOCK, WhenAsked
 from isofolio.measures.columns import Array
 from isofolio.measures.table import Table
 
@@ -60,27 +62,29 @@ class Alternative:
     not_instead_for: tuple[str, ...] = ()
 
 
+# Positions of the nearest fluids that are kept, and how many have a score, kept or not.
+Nearest = tuple[NDArray[np.int64], int]
+
+
 @dataclass(frozen=True, eq=False)
 class Ranking(Mapping[str, tuple[Alternative, ...]]):
     """The alternatives of every fluid, by id: by score, then id; then the stopped ones, by id.
 
-    fluids: those that are compared, by id; side: their figures; nearest: positions in `fluids` of
-    what is kept of each; counted: how many have a score, kept or not; why_not: of each fluid
-    beside which nothing is ranked, the reason.
+    fluids: those that are compared, by id; side: their figures; nearest: of each, what is kept;
+    why_not: of each fluid beside which nothing is ranked, the reason.
     """
 
     catalogue: Catalogue = field(default_factory=Catalogue)
     table: Table = field(default_factory=lambda: Table((), {}, {}, {}, {}))
     fluids: tuple[Fluid, ...] = ()
     side: Side = field(default_factory=dict)
-    nearest: Mapping[str, NDArray[np.int64]] = field(default_factory=dict)
-    counted: Mapping[str, int] = field(default_factory=dict)
+    nearest: Mapping[str, Nearest] = field(default_factory=dict)
     why_not: Mapping[str, str] = field(default_factory=dict)
 
     def __getitem__(self, fluid_id: str) -> tuple[Alternative, ...]:
         if fluid_id in self.why_not:
             return ()
-        nearest = self.nearest[fluid_id]
+        nearest, _ = self.nearest[fluid_id]
         row = bisect_left(self.fluids, fluid_id, key=_id)
         scored = (self._scored(row, int(other)) for other in nearest)
         return (*scored, *self._stopped(row))
@@ -88,8 +92,12 @@ class Ranking(Mapping[str, tuple[Alternative, ...]]):
     def scored(self, fluid_id: str, most: int = KEPT) -> tuple[Alternative, ...]:
         """The first alternatives that have a score; none where nothing is ranked."""
         row = bisect_left(self.fluids, fluid_id, key=_id)
-        nearest = self.nearest.get(fluid_id, ())
+        nearest = self.nearest[fluid_id][0] if fluid_id in self.nearest else ()
         return tuple(self._scored(row, int(other)) for other in nearest[:most])
+
+    def counted(self, fluid_id: str) -> int:
+        """How many fluids have a score beside one, kept or not."""
+        return self.nearest[fluid_id][1] if fluid_id in self.nearest else 0
 
     def __iter__(self) -> Iterator[str]:
         return iter((*self.nearest, *self.why_not))
@@ -146,14 +154,14 @@ def alternatives_of(catalogue: Catalogue, table: Table, pairs: int = PAIRS) -> R
     why_not = {f.id: why for f in every if (why := why_not_ranked(Subject(f, catalogue, table)))}
     fluids = tuple(fluid for fluid in every if fluid.status == "current")
     side = stops.side_of(fluids, catalogue, table)
-    asked = [row for row, fluid in enumerate(fluids) if fluid.id not in why_not]
-    nearest: dict[str, NDArray[np.int64]] = {}
-    counted: dict[str, int] = {}
-    for rows in _blocks(asked, max(1, pairs // max(1, len(fluids)))):
-        scores = _scores(rows, side, catalogue)
-        for place, row in enumerate(rows):
-            nearest[fluids[row].id], counted[fluids[row].id] = _nearest(scores[place])
-    return Ranking(catalogue, table, fluids, side, nearest, counted, why_not)
+    rows = {fluid.id: row for row, fluid in enumerate(fluids) if fluid.id not in why_not}
+
+    def found(names: Sequence[str]) -> dict[str, Nearest]:
+        scores = _scores([rows[name] for name in names], side, catalogue)
+        return {name: _nearest(scores[place]) for place, name in enumerate(names)}
+
+    block = min(BLOCK, max(1, pairs // max(1, len(fluids))))
+    return Ranking(catalogue, table, fluids, side, WhenAsked(rows, found, block), why_not)
 
 
 def why_not_ranked(subject: Subject) -> str:
@@ -183,12 +191,7 @@ def _rows(side: Side, rows: Sequence[int]) -> Side:
     return {key: figures[rows][:, np.newaxis] for key, figures in side.items()}
 
 
-def _blocks(rows: Sequence[int], size: int) -> Iterator[Sequence[int]]:
-    for start in range(0, len(rows), size):
-        yield rows[start : start + size]
-
-
-def _nearest(scores: Array) -> tuple[NDArray[np.int64], int]:
+def _nearest(scores: Array) -> Nearest:
     """Of one fluid's scores: positions of the nearest, by score and id; how many have a score."""
     finite = np.isfinite(scores)
     last = min(KEPT, len(scores)) - 1

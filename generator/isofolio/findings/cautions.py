@@ -1,7 +1,6 @@
 """The cautions of every fluid: exactly those whose conditions hold, most severe first."""
 
-from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable
 
 from isofolio.entries.cautions import Caution
 from isofolio.findings.conditions import Subject, holds
@@ -15,17 +14,17 @@ def cautions_of(subject: Subject) -> tuple[Caution, ...]:
     return tuple(sorted(raised, key=lambda caution: (severity(caution), caution.id)))
 
 
-def ordered(raised: Mapping[str, tuple[Caution, ...]]) -> dict[str, tuple[Caution, ...]]:
+def ordered(cautions: Iterable[Caution], raised_by: Callable[[str], int]) -> tuple[Caution, ...]:
     """The same, and within one signal word the caution that fewest fluids raise first.
 
     What is said of everything tells a reader less than what is said of this fluid.
+    raised_by: how many fluids raise the caution of an id.
     """
-    counts = Counter(caution.id for cautions in raised.values() for caution in cautions)
 
     def rank(caution: Caution) -> tuple[int, int, str]:
-        return severity(caution), counts[caution.id], caution.id
+        return severity(caution), raised_by(caution.id), caution.id
 
-    return {fluid: tuple(sorted(cautions, key=rank)) for fluid, cautions in raised.items()}
+    return tuple(sorted(cautions, key=rank))
 
 
 def raises(caution: Caution, subject: Subject) -> bool:

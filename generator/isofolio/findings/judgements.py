@@ -1,6 +1,6 @@
 """Everything that is judged of a fluid from its figures and the limits."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -8,7 +8,7 @@ from isofolio.entries.cautions import Caution
 from isofolio.entries.reading import Catalogue
 from isofolio.findings.blood import BloodStatement, blood_of
 from isofolio.findings.body import BodyStatement, body_of, classes_of
-from isofolio.findings.cautions import cautions_of, ordered
+from isofolio.findings.cautions import cautions_of, ordered, raises
 from isofolio.findings.conditions import Subject
 from isofolio.findings.vein import VeinStatement, vein_of
 from isofolio.findings.when_asked import WhenAsked
@@ -32,17 +32,18 @@ def judge(catalogue: Catalogue, table: Table) -> Mapping[str, Judgement]:
     subjects = {f.id: Subject(f, catalogue, table) for f in catalogue.fluids.values()}
 
     @cache
-    def raised() -> Mapping[str, tuple[Caution, ...]]:
-        """The cautions of every fluid: how many raise one decides the order of each fluid's."""
-        return ordered({name: cautions_of(subject) for name, subject in subjects.items()})
+    def raised_by(identifier: str) -> int:
+        caution = catalogue.cautions[identifier]
+        return sum(raises(caution, subject) for subject in subjects.values())
 
     def judged(names: Sequence[str]) -> dict[str, Judgement]:
-        return {name: _judged(subjects[name], raised()[name]) for name in names}
+        return {name: _judged(subjects[name], raised_by) for name in names}
 
-    return WhenAsked(subjects, judged)
+    return WhenAsked(subjects, judged, block=1)
 
 
-def _judged(subject: Subject, cautions: tuple[Caution, ...]) -> Judgement:
+def _judged(subject: Subject, raised_by: Callable[[str], int]) -> Judgement:
+    cautions = ordered(cautions_of(subject), raised_by)
     return Judgement(
         cautions=cautions,
         vein=vein_of(subject),

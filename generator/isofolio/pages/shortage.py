@@ -56,7 +56,7 @@ def alternatives_context(handbook: Handbook, fluid: Fluid) -> dict[str, Any]:
         "name": typeset(fluid.name),
         "address": entry_address("fluids", fluid.id),
         "rows": [_row(handbook, one) for one in found],
-        "further": max(0, handbook.alternatives.counted.get(fluid.id, 0) - SHOWN),
+        "further": max(0, handbook.alternatives.counted(fluid.id) - SHOWN),
         "why": _why(handbook, fluid),
         "policy": POLICY,
         "all": f"{SHORTAGE}#{fluid.id}",
