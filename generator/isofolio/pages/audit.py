@@ -2,7 +2,8 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from functools import partial
+from dataclasses import dataclass
+from functools import cache, partial
 from typing import Any
 
 from isofolio.entries.lists import Limit
@@ -40,8 +41,27 @@ LIMITS = {
 }
 
 
+@dataclass(frozen=True)
+class Cut:
+    """The audited lines, cut into parts; links: to each part; verdicts: word, count, address."""
+
+    parts: list[Sequence[AuditLine]]
+    links: list[tuple[str, str]]
+    verdicts: list[tuple[str, int, str]]
+
+
 def audit_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[], Page]]]:
-    """Address and maker of the page of every audited value, or of each part of it."""
+    """Address and maker of the page of every audited value, or of each part of it.
+
+    How many parts there are is known without a verdict: each declared value is one line.
+    """
+    declared = sum(len(group.values) for fluid in handbook.fluids for group in fluid.declared)
+    cut = cache(partial(_cut, handbook))
+    for number in range(1, len(in_parts(range(declared), ROWS)) + 1):
+        yield part_address(AUDIT, number), partial(_page, handbook, cut, number)
+
+
+def _cut(handbook: Handbook) -> Cut:
     lines = [line for fluid in handbook.fluids for line in handbook.audit[fluid.id]]
     lines.sort(key=lambda line: ORDER.index(line.verdict))
     parts = in_parts(lines, ROWS)
@@ -53,34 +73,38 @@ def audit_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[], Page]]]:
     }
     counts = Counter(line.verdict for line in lines)
     verdicts = [(word, counts[word], f"{where[word]}#{word}") for word in ORDER if counts[word]]
-    for number, part in enumerate(parts, 1):
-        title = part_title("Label audit", number, len(parts))
-        address = part_address(AUDIT, number)
-        context = {"title": title, "here": address, "parts": links, "verdicts": verdicts}
-        yield address, partial(_page, handbook, part, context)
+    return Cut(parts, links, verdicts)
 
 
 def _named(handbook: Handbook, line: AuditLine) -> str:
     return f"{line.verdict}, {typeset(handbook.catalogue.fluids[line.fluid].name)}"
 
 
-def _page(handbook: Handbook, lines: Sequence[AuditLine], context: dict[str, Any]) -> Page:
-    counts = {word: count for word, count, _ in context["verdicts"]}
+def _page(handbook: Handbook, cut: Callable[[], Cut], number: int) -> Page:
+    whole = cut()
+    counts = {word: count for word, count, _ in whole.verdicts}
+    lines = whole.parts[number - 1]
     sections = [
         {"word": word, "means": _means(handbook, word), "rows": rows}
         for word in ORDER
         if (rows := [_row(handbook, line) for line in lines if line.verdict == word])
     ]
-    figures = {
+    here, title = part_address(AUDIT, number), part_title("Label audit", number, len(whole.parts))
+    context = {
+        "title": title,
+        "here": here,
+        "parts": whole.links,
+        "verdicts": whole.verdicts,
+        "sections": sections,
         "total": sum(counts.values()),
         "printed": PRINTED,
         "left_out": sum(count for word, count in counts.items() if word not in PRINTED),
     }
     return Page(
-        path=context["here"],
-        title=context["title"],
+        path=here,
+        title=title,
         description="Every figure that a source prints, beside what the contents give.",
-        body=rendered("audit.html", context["here"], {**context, **figures, "sections": sections}),
+        body=rendered("audit.html", here, context),
     )
 
 

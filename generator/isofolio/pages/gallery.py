@@ -7,7 +7,7 @@ whatever fonts the building machine has, without any word where it has none.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 from typing import Any
 
 from isofolio.drawings.chart_plan import Chart
