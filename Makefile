@@ -52,6 +52,7 @@ bench: setup browser
 	$(BIN)/python tests/bench/run.py
 	$(BIN)/python tests/bench/weight.py
 	$(BIN)/python tests/bench/builds.py
+	$(BIN)/python tests/bench/serving.py
 
 # Whether the maintained fork of MkDocs 1.x still builds the same bytes; it needs a network.
 fork:
