@@ -76,3 +76,7 @@ def test_a_link_in_the_place_of_a_file_is_refused_however_well_it_is_known(catal
     path.symlink_to(catalogue.parent / "elsewhere.yml")
     (problem, *_) = read_catalogue(catalogue, last).problems
     assert (problem.file, problem.message) == (GLUCOSE, "a link, not a file")
+    path.unlink()
+    path.write_bytes(b"")
+    (problem, *_) = read_catalogue(catalogue, last).problems
+    assert (problem.file, problem.message) == (GLUCOSE, "the file is empty")

@@ -72,10 +72,11 @@ class Told:
 class LastReading:
     """What the files of a folder said when it was last read: bytes and what they told, by file.
 
+    A file that could not be read has no bytes, and is looked at anew.
     `serve` alone hands one down, for it reads the same files again after every edit.
     """
 
-    files: Mapping[str, tuple[bytes, Told]] = field(default_factory=dict)
+    files: Mapping[str, tuple[bytes | None, Told]] = field(default_factory=dict)
 
     def told(self, file: str, raw: bytes) -> Told | None:
         """What a file of this name with these bytes says, if that was read."""
@@ -83,21 +84,21 @@ class LastReading:
         return before[1] if before is not None and before[0] == raw else None
 
 
-def told_by(path: Path, file: str, last: LastReading) -> tuple[bytes, Told]:
+def told_by(path: Path, file: str, last: LastReading) -> tuple[bytes | None, Told]:
     """The bytes of one file and what it says; a problem where it cannot be read, never a fault.
 
     file: its name in the catalogue ("fluids/glucose-5.yml").
     """
     refused = _why_not_opened(path, file)
     if refused:
-        return b"", told_of(_refused(file, *refused))
+        return None, told_of(_refused(file, *refused))
     try:
         with path.open("rb") as opened:
             raw = opened.read(LARGEST_FILE + 1)
     except OSError as error:
         message = f"the file cannot be read: {error.strerror or error}"
         fix = "Ask who owns the file for the right to read it."
-        return b"", told_of(_refused(file, message, fix))
+        return None, told_of(_refused(file, message, fix))
     return raw, last.told(file, raw) or told_of(read_tree(raw, file))
 
 
