@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, settings
 
+from isofolio.entries.files import told_of
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.folder import files_in
 from isofolio.entries.reading import Catalogue, read_catalogue, reading_of
@@ -48,7 +49,7 @@ def read_chemistry():
     lists = ("particles.yml", "limits.yml")
     return reading_of(
         {
-            file: read_tree(path.read_bytes(), file)
+            file: told_of(read_tree(path.read_bytes(), file))
             for file, path in files_in(CATALOGUE)
             if file in lists or file.startswith("substances/")
         }
@@ -153,7 +154,7 @@ def parsed(file, content):
 def sound_reading(folder):
     """What a folder holds whose shapes and references are sound."""
     trees = {file: parsed(file, path.read_bytes()) for file, path in files_in(folder)}
-    reading = reading_of(trees)
+    reading = reading_of({file: told_of(tree) for file, tree in trees.items()})
     assert reading.problems == ()
     return reading
 
