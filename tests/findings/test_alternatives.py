@@ -155,6 +155,7 @@ def test_nothing_is_ranked_beside_what_pharmacy_must_be_asked_about(real, rankin
         assert (fluid.id in ranking.why_not) == asked, fluid.id
         if asked:
             assert ranking[fluid.id] == ()
+            assert ranking.counted(fluid.id) == 0
             assert ranking.why_not[fluid.id].startswith("it ")
 
 

@@ -61,6 +61,12 @@ def test_a_figure_from_memory_is_found_wherever_it_stands(spoil, judged):
     ]
 
 
+def test_a_figure_from_memory_is_found_however_the_word_is_spelled(spoil, judged):
+    """YAML 1.2, 5.7: a sign in double quotes may be written by its number."""
+    folder = spoil(GLUCOSE, "at: section 4.3, seen: read", r'at: section 4.3, seen: "\x6demory"')
+    assert judged(folder) == [f"{GLUCOSE}:32:52: {FROM_MEMORY} | {READ_ONE}"]
+
+
 def test_the_word_memory_elsewhere_is_none(spoil, judged):
     assert judged(spoil("sources/a-journal.yml", "An invented paper for tests", "memory")) == []
 

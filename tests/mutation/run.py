@@ -66,6 +66,7 @@ TESTS = {
     "findings.stops": ("tests/findings/test_stops.py",),
     "findings.strength": ("tests/findings/test_strength.py",),
     "findings.vein": ("tests/findings/test_vein.py",),
+    "findings.when_asked": ("tests/findings/test_when_asked.py",),
 }
 ROOMS = ("chemistry", "physiology", "findings")
 COPIED = ("tests", "catalogue", "site_src")

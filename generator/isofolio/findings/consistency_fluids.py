@@ -107,10 +107,6 @@ def charge_closes(reading: Reading, fluids: Sequence[Fluid]) -> Finding:
             yield from _gap_explained(reading, fluid, gap)
 
 
-def _faults_of(fluid: Fluid, catalogue: Catalogue) -> Iterator[object]:
-    return (fault for content in fluid.contents for fault in _faults(content, catalogue))
-
-
 def _gap_explained(reading: Reading, fluid: Fluid, gap: float) -> Finding:
     allowed = _label_tolerance(fluid, reading.catalogue)
     if abs(gap) > allowed + EXACT:
