@@ -101,9 +101,9 @@ def main() -> None:
     rows = [
         ("read the catalogue from disk", seconds(lambda: read_catalogue(CATALOGUE))),
         (f"whole table, {SIZE} fluids", whole_table),
-        (f"judgements, {SIZE} fluids", seconds(lambda: judge(catalogue, table))),
-        (f"label audit, {SIZE} fluids", seconds(lambda: audit_catalogue(catalogue, table))),
-        (f"alternatives, {SIZE} fluids", seconds(lambda: alternatives_of(catalogue, table))),
+        (f"judgements, {SIZE} fluids", seconds(lambda: dict(judge(catalogue, table)))),
+        (f"label audit, {SIZE} fluids", seconds(lambda: dict(audit_catalogue(catalogue, table)))),
+        (f"alternatives, {SIZE} fluids", seconds(lambda: dict(alternatives_of(catalogue, table)))),
     ]
     slow = seconds(lambda: one_at_a_time(catalogue)) / SAMPLE
     for name, took in rows:
