@@ -1,12 +1,15 @@
 """What one file says, and what is remembered of it from one reading to the next."""
 
 import os
+from pathlib import Path
 
 import pytest
 
 from isofolio.entries.files import LastReading
 from isofolio.entries.reading import read_catalogue
+from isofolio.entries.tree import read_tree
 
+CATALOGUE = Path(__file__).parents[2] / "catalogue"
 GLUCOSE = "fluids/glucose-5.yml"
 SALINE = "fluids/sodium-chloride-0-9.yml"
 
@@ -80,3 +83,33 @@ def test_a_link_in_the_place_of_a_file_is_refused_however_well_it_is_known(catal
     path.write_bytes(b"")
     (problem, *_) = read_catalogue(catalogue, last).problems
     assert (problem.file, problem.message) == (GLUCOSE, "the file is empty")
+
+
+def test_a_sound_entry_is_let_go_of_and_says_the_same_when_asked_again(catalogue, last):
+    for file, one in told(last).items():
+        assert one.tree.sound == ("root" not in vars(one.tree)) == ("/" in file), file
+        assert one.tree.root == read_tree((catalogue / file).read_bytes(), file).root
+
+
+def test_an_entry_with_a_fault_is_kept_with_the_id_that_it_gives(catalogue, last):
+    """What names the entry is not told that it dangles: the fault of the id is told once."""
+    path = catalogue / "substances/glucose.yml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("id: glucose\n", "id: glucosee\n"), encoding="utf-8")
+    reading = read_catalogue(catalogue, last)
+    assert [problem.file for problem in reading.problems] == ["substances/glucose.yml"]
+    assert not reading.trees["substances/glucose.yml"].sound
+    assert reading.trees["substances/glucose.yml"].root["id"] == "glucosee"
+
+
+def test_equal_parts_of_entries_are_one_object():
+    fluids = read_catalogue(CATALOGUE).catalogue.fluids.values()
+    for parts in (
+        [fluid.review for fluid in fluids],
+        [fluid.contents_cite for fluid in fluids if fluid.contents_cite],
+        [content for fluid in fluids for content in fluid.contents],
+        [content.amount for fluid in fluids for content in fluid.contents],
+    ):
+        first = {}
+        assert all(first.setdefault(repr(part), part) is part for part in parts)
+        assert len(first) < len(parts)

@@ -8,6 +8,7 @@ reads them: by the core schema of YAML 1.2.2 (section 10.3.2 of the YAML specifi
 import json
 import re
 from pathlib import Path
+from typing import get_args
 
 import pytest
 import yaml
@@ -64,9 +65,9 @@ def records():
 
 
 def _in(annotation):
-    if hasattr(annotation, "model_fields"):
+    if isinstance(annotation, type) and hasattr(annotation, "model_fields"):
         return [annotation]
-    return [found for inner in getattr(annotation, "__args__", ()) for found in _in(inner)]
+    return [found for inner in get_args(annotation) for found in _in(inner)]
 
 
 def test_what_is_committed_is_what_the_records_say():

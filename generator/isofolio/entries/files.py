@@ -106,6 +106,8 @@ def told_of(tree: Tree) -> Told:
     """What a tree says."""
     problems = list(tree.problems)
     record = record_of(tree, problems)
+    if record is not None and "/" in tree.file:
+        tree.let_go()
     return Told(tree, record, tuple(problems), tuple(references(record)))
 
 

@@ -4,7 +4,16 @@ from typing import Annotated, Self
 
 from pydantic import model_validator
 
-from isofolio.entries.records import Backing, Citation, Entry, Note, QuantityId, Record, Review
+from isofolio.entries.records import (
+    Backing,
+    Citation,
+    Entry,
+    Note,
+    QuantityId,
+    Record,
+    Review,
+    Shared,
+)
 from isofolio.entries.scalars import (
     AmountField,
     AmountPresent,
@@ -82,8 +91,8 @@ class Variant(Record):
     """
 
     name: Text
-    contents: list[Content]
-    cite: Citation
+    contents: list[Shared[Content]]
+    cite: Shared[Citation]
 
 
 class Declared(Record):
@@ -146,7 +155,7 @@ class Atc(Record):
     """
 
     code: AtcCode
-    cite: Citation
+    cite: Shared[Citation]
 
 
 class Fluid(Entry):
@@ -179,24 +188,24 @@ class Fluid(Entry):
 
     role: Annotated[str, one_of(ROLES)]
     status: Annotated[str, one_of(STATUSES)]
-    status_note: Note | None = None
+    status_note: Shared[Note] | None = None
     replaced_by: FluidId | None = None
     jurisdiction: list[Annotated[str, one_of(JURISDICTIONS)]] = []
     also_known_as: list[AlsoKnownAs] = []
-    contents: list[Content]
+    contents: list[Shared[Content]]
     contents_cite: Backing
     complete: YesNo = True
     variants: list[Variant] = []
     declared: list[Declared] = []
-    containers: list[Container] = []
+    containers: list[Shared[Container]] = []
     containers_cite: Backing = None
     situations: list[SituationId] = []
-    giving: list[Note] = []
+    giving: list[Shared[Note]] = []
     diluent: Diluent | None = None
     route: Route | None = None
-    with_blood: Note | None = None
-    atc: Atc | None = None
-    review: Review
+    with_blood: Shared[Note] | None = None
+    atc: Shared[Atc] | None = None
+    review: Shared[Review]
 
     @model_validator(mode="after")
     def _status_is_explained(self) -> Self:

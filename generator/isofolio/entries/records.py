@@ -1,8 +1,9 @@
 """What every entry is made of: citations, notes, the review stamp. Each field has its line here."""
 
-from typing import Annotated, Any, Literal, Self
+from functools import lru_cache
+from typing import Annotated, Any, Literal, Self, TypeVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, model_validator
 
 from isofolio.entries.problems import quoted
 from isofolio.entries.scalars import (
@@ -25,6 +26,7 @@ from isofolio.vocabulary.terms import (
 Digest = Annotated[
     str, patterned("[0-9a-f]{12}", "a digest of twelve hex digits", "`isofolio review` writes it.")
 ]
+Part = TypeVar("Part", bound="Record")
 QuantityId = Annotated[str, one_of(tuple(DECLARABLE), "a quantity")]
 
 
@@ -41,6 +43,16 @@ class Record(BaseModel):
     def model_post_init(self, context: Any) -> None:  # noqa: ARG002
         """Forget which keys were written."""
         object.__setattr__(self, "__pydantic_fields_set__", _NOT_NOTED)
+
+
+@lru_cache(maxsize=8192)
+def _first_like(record: Record) -> Record:
+    return record
+
+
+# A part that many entries repeat word for word: equal ones are one object. A large catalogue cites
+# the same page of the same source, and lists the same bag, again and again.
+Shared = Annotated[Part, AfterValidator(_first_like)]
 
 
 class Citation(Record):
@@ -81,7 +93,9 @@ def _backing(value: Any) -> Any:
 _Written = Citation | Literal["common practice"]
 
 
-Backing = Annotated[Citation | None, BeforeValidator(_backing, json_schema_input_type=_Written)]
+Backing = Annotated[
+    Shared[Citation] | None, BeforeValidator(_backing, json_schema_input_type=_Written)
+]
 
 
 class Review(Record):

@@ -41,6 +41,8 @@ def _known_ids(trees: Mapping[str, Tree]) -> Known:
 
 
 def _ids_of(tree: Tree, name: str) -> set[str]:
+    if tree.sound:
+        return {name.removesuffix(".yml")}
     own = tree.root.get("id") if isinstance(tree.root, dict) else None
     return {name.partition(".")[0]} | ({str(own)} if isinstance(own, str) else set())
 

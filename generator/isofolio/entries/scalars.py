@@ -280,7 +280,11 @@ def parse_amount(value: Any) -> Amount:
     >>> parse_amount("4.5 to 7.0").high
     7.0
     """
-    text = intern(str(_scalar(value)).strip())
+    return _parsed(str(_scalar(value)).strip())
+
+
+@lru_cache(maxsize=4096)  # the same few hundred amounts stand in every catalogue
+def _parsed(text: str) -> Amount:
     if text in {"trace", "not declared"}:
         return Amount("trace" if text == "trace" else "not declared", text)
     found = _AMOUNT.fullmatch(text)

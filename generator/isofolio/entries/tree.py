@@ -43,16 +43,29 @@ class Plain(str):
 
 @dataclass
 class Tree:
-    """What one file says: `root` of dicts, lists and text, faults met.
+    """What one file says, and the faults met.
 
     noted: the place of each path, for a tree that is read to learn them; None for all others.
+    sound: a record was made of it, and it is an entry that bears its file's name.
     """
 
     file: str
     source: str
-    root: Any = None
     problems: list[Problem] = field(default_factory=list)
     noted: dict[Path, Place] | None = None
+    sound: bool = False
+
+    @cached_property
+    def root(self) -> Any:
+        """Dicts, lists and text; None where there are faults. Read again where it was let go of."""
+        with suppress(Fault):
+            return _build(Tree(self.file, self.source))
+        return None
+
+    def let_go(self) -> None:
+        """Forget what a sound entry says: its record says it in less memory."""
+        self.sound = True
+        del self.root
 
     @cached_property
     def places(self) -> dict[Path, Place]:
@@ -100,7 +113,7 @@ def read_tree(raw: bytes, file: str) -> Tree:
         # The parser counts a line after the last one where a file ends in the middle of it.
         place = min(fault.place, place_at(tree.source))
         tree.problems.append(tree.problem_at(place, fault.message, fault.fix))
-    if tree.root == "" and not tree.problems:
+    if not tree.problems and tree.root == "":
         tree.problems.append(tree.problem_at(Place(1, 1), *EMPTY))
     if tree.problems:
         tree.root = None
