@@ -13,16 +13,19 @@
     return Array.prototype.slice.call(document.querySelectorAll(selector));
   }
 
-  /* The links of a fluid; where none is chosen, one link of every pair. */
+  var pairs = all("[data-pair]");
+
+  /* The pairs that stand beside a fluid, in their order there; where none is chosen, all. */
   function listed() {
-    if (!fluid.value) return all("[data-pair]");
-    return all("[data-fluid]")
-      .filter(function (box) {
-        return box.getAttribute("data-fluid") === fluid.value;
-      })
-      .flatMap(function (box) {
-        return Array.prototype.slice.call(box.querySelectorAll("[data-first]"));
+    if (!fluid.value) return pairs;
+    var box = all("[data-fluid]").find(function (one) {
+      return one.getAttribute("data-fluid") === fluid.value;
+    });
+    return Array.prototype.slice.call(box.querySelectorAll("dd a")).map(function (link) {
+      return pairs.find(function (pair) {
+        return pair.href === link.href;
       });
+    });
   }
 
   function found() {

@@ -18,10 +18,10 @@ CATALOGUE = Path(__file__).parents[2] / "catalogue"
 # What makes the pages, the most of one part, and what each entry of a part looks like.
 CASES = {
     "audit": (audit_pages, "audit.ROWS", r"<tr><th scope=\"row\".*?</tr>"),
-    "gallery": (gallery_pages, "gallery.FLUIDS", r'<section class="gallery-entry" id="([^"]+)"'),
+    "gallery": (gallery_pages, "parts.FLUIDS", r'<section class="gallery-entry" id="([^"]+)"'),
     "labels": (
         practice_labels_pages,
-        "practice_labels.FLUIDS",
+        "parts.FLUIDS",
         r'<li class="label-sheet" id="([^"]+)"',
     ),
 }

@@ -82,11 +82,14 @@ def test_each_link_of_the_list_carries_what_the_form_tells(handbook: Handbook) -
     body = mixing_page(handbook).body
     for name in {entry.first for entry in handbook.catalogue.mixing.values()}:
         assert f'<option value="{typeset(name)}">' in body.replace("&#39;", "'"), name
-    by_fluid = body.partition('id="by-fluid"')[2]
+    listed, _, by_fluid = body.partition('id="by-fluid"')
+    pairs = re.findall(r'<a href="([^"]+)" data-pair data-first="[^"]+" data-name=', listed)
+    assert len(set(pairs)) == len(pairs) == len(handbook.catalogue.mixing)
     for fluid in handbook.fluids:
         part = by_fluid.partition(f'data-fluid="{fluid.id}"')[2].partition("</div>")[0]
-        assert part.count("data-first=") == len(handbook.mixing[fluid.id]), fluid.id
-    assert body.count("data-pair") == len(handbook.catalogue.mixing)
+        beside = re.findall(r'<a href="([^"]+)"', part.partition("<dd>")[2])
+        assert beside == [f"mixing/{entry.id}.html" for entry in handbook.mixing[fluid.id]]
+        assert set(beside) <= set(pairs), fluid.id
 
 
 def test_three_emergencies_stand_on_the_home_page(handbook: Handbook) -> None:

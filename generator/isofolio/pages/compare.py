@@ -36,7 +36,7 @@ from isofolio.pages.fluid import role_words
 from isofolio.pages.label import plasma_cited
 from isofolio.pages.live import live
 from isofolio.pages.page import DRAFT, Page, rendered
-from isofolio.pages.scripts import SHARED, as_json, data_script, short
+from isofolio.pages.scripts import data_script, entry_script, short
 from isofolio.vocabulary.terms import FEWEST_COMPARED, MOST_COMPARED
 from isofolio.wording.addresses import COMPARE, COMPARE_DATA, GALLERY, entry_address, fluid_data
 from isofolio.wording.figures import typeset
@@ -93,9 +93,7 @@ def compare_files(handbook: Handbook) -> Iterator[tuple[str, Callable[[], str]]]
 
 
 def _fluid_script(handbook: Handbook, fluid: Fluid, factors: Callable[[], list[int]]) -> str:
-    told = as_json(_fluid_data(handbook, fluid, factors()))
-    text = f"{SHARED}(isofolio.compared = isofolio.compared || {{}})[{as_json(fluid.id)}] ="
-    return f"{text} {told};\n"
+    return entry_script("compared", fluid.id, _fluid_data(handbook, fluid, factors()))
 
 
 def _factors(handbook: Handbook) -> list[int]:

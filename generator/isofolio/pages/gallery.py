@@ -8,6 +8,7 @@ whatever fonts the building machine has, without any word where it has none.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache, partial
+from operator import attrgetter
 from typing import Any
 
 from isofolio.drawings.chart_plan import Chart
@@ -24,8 +25,8 @@ from isofolio.pages.columns import (
     plasma_column,
 )
 from isofolio.pages.page import DRAFT, Page, rendered
-from isofolio.pages.parts import FLUIDS, in_parts, part_address, part_links, part_title
-from isofolio.pages.scripts import SHARED, as_json
+from isofolio.pages.parts import pages_in_parts
+from isofolio.pages.scripts import entry_script
 from isofolio.wording.addresses import (
     EXPLORE,
     GALLERY,
@@ -64,12 +65,8 @@ def drawings(handbook: Handbook) -> tuple[Drawing, ...]:
 
 def gallery_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[], Page]]]:
     """Address and maker of the page of all drawings, or of each part of it."""
-    parts = in_parts(drawings(handbook), FLUIDS)
-    links = part_links(GALLERY, [drawing.title for part in parts for drawing in part[:1]])
-    for number, part in enumerate(parts, 1):
-        title = part_title("Drawings", number, len(parts))
-        address = part_address(GALLERY, number)
-        yield address, partial(_page, handbook, address, title, part, links)
+    make = partial(_page, handbook)
+    return pages_in_parts(GALLERY, "Drawings", drawings(handbook), attrgetter("title"), make)
 
 
 def _page(
@@ -113,8 +110,7 @@ def gallery_files(handbook: Handbook) -> Iterator[tuple[str, Callable[[], str]]]
 
 
 def _drawing_script(drawing: Drawing, alone: Callable[[Drawing], str]) -> str:
-    text = f"{SHARED}(isofolio.drawings = isofolio.drawings || {{}})[{as_json(drawing.id)}] ="
-    return f"{text} {as_json(alone(drawing))};\n"
+    return entry_script("drawings", drawing.id, alone(drawing))
 
 
 def _shown(drawing: Drawing) -> dict[str, Any]:

@@ -35,19 +35,21 @@ def pairs(handbook: Handbook) -> list[Mixing]:
 
 def mixing_page(handbook: Handbook) -> Page:
     """The list of pairs."""
-    rows = [_row(entry) for entry in pairs(handbook)]
+    rows = {entry.id: _row(entry) for entry in pairs(handbook)}
     context = {
-        "groups": [(kind, [r for r in rows if r["kind"] == kind]) for kind in MIXING_KINDS],
+        "groups": [
+            (kind, [row for row in rows.values() if row["kind"] == kind]) for kind in MIXING_KINDS
+        ],
         "by_fluid": [
             {
                 "id": fluid.id,
                 "name": typeset(fluid.name),
                 "address": entry_address("fluids", fluid.id, "mixing"),
-                "rows": [_row(entry) for entry in handbook.mixing[fluid.id]],
+                "rows": [rows[entry.id] for entry in handbook.mixing[fluid.id]],
             }
             for fluid in handbook.fluids
         ],
-        "drugs": sorted({row["first"] for row in rows}, key=str.lower),
+        "drugs": sorted({row["first"] for row in rows.values()}, key=str.lower),
         "modes": MODES,
         "blank": NOT_LOOKED_UP,
         "rest": REST,

@@ -1,7 +1,10 @@
 """A page of thousands of entries is cut into parts: a browser opens each, and a build holds one."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from typing import TypeVar
+
+from isofolio.pages.page import Page
 
 Item = TypeVar("Item")
 
@@ -47,3 +50,22 @@ def part_links(address: str, firsts: Sequence[str]) -> list[tuple[str, str]]:
     return [
         (f"from {first}", part_address(address, number)) for number, first in enumerate(firsts, 1)
     ]
+
+
+def pages_in_parts(
+    address: str,
+    title: str,
+    entries: Sequence[Item],
+    named: Callable[[Item], str],
+    make: Callable[[str, str, Sequence[Item], list[tuple[str, str]]], Page],
+) -> Iterator[tuple[str, Callable[[], Page]]]:
+    """Address and maker of a page of fluids or their drawings, or of each part of it.
+
+    named: how an entry is called; make: makes one part from its address, its title, its entries
+    and the links to all parts.
+    """
+    parts = in_parts(entries, FLUIDS)
+    links = part_links(address, [named(entry) for part in parts for entry in part[:1]])
+    for number, part in enumerate(parts, 1):
+        here, called = part_address(address, number), part_title(title, number, len(parts))
+        yield here, partial(make, here, called, part, links)

@@ -10,7 +10,7 @@ from isofolio.drawings.labels import Row, label_drawing
 from isofolio.entries.fluids import Fluid
 from isofolio.handbook import Handbook
 from isofolio.pages.page import Page, rendered
-from isofolio.pages.parts import FLUIDS, in_parts, part_address, part_links, part_title
+from isofolio.pages.parts import pages_in_parts
 from isofolio.teaching.labels import FOOT, NOT_REAL, Fault, Label, fault_of, label_of, labelled
 from isofolio.teaching.question import told
 from isofolio.wording.addresses import PRACTICE_LABELS, TEACHING, entry_address
@@ -22,12 +22,12 @@ def practice_labels_pages(handbook: Handbook) -> Iterator[tuple[str, Callable[[]
 
     A script shows the chosen fluid alone, and so prints it alone.
     """
-    parts = in_parts(labelled(handbook), FLUIDS)
-    links = part_links(PRACTICE_LABELS, [typeset(f.name) for part in parts for f in part[:1]])
-    for number, part in enumerate(parts, 1):
-        title = part_title("Practice labels", number, len(parts))
-        address = part_address(PRACTICE_LABELS, number)
-        yield address, partial(_page, handbook, address, title, part, links)
+    make = partial(_page, handbook)
+    return pages_in_parts(PRACTICE_LABELS, "Practice labels", labelled(handbook), _named, make)
+
+
+def _named(fluid: Fluid) -> str:
+    return typeset(fluid.name)
 
 
 def _page(

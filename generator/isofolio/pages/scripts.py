@@ -15,6 +15,17 @@ def data_script(name: str, value: Any) -> str:
     return f"{SHARED}isofolio.{name} = {as_json(value)};\n"
 
 
+def entry_script(name: str, key: str, value: Any) -> str:
+    """A classic script that adds one entry to a property of the one global; each has its file.
+
+    >>> print(entry_script("a", "b", [1]), end="")
+    window.isofolio = window.isofolio || {};
+    (isofolio.a = isofolio.a || {})["b"] = [1];
+    """
+    place = f"(isofolio.{name} = isofolio.{name} || {{}})[{as_json(key)}]"
+    return f"{SHARED}{place} = {as_json(value)};\n"
+
+
 def as_json(value: Any) -> str:
     """JSON that any script may hold: no infinity, letters as they are, keys as given."""
     return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
