@@ -5,6 +5,7 @@ A file is made when it is written, so that no build holds them all.
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import starmap
 from typing import Any
 
@@ -138,7 +139,7 @@ class SiteFile:
         yield from (text.encode("utf-8") for text in texts)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Planned:
     """A file of the site that is not made yet. path: from the root of the site."""
 
@@ -208,7 +209,7 @@ def data_files(handbook: Handbook) -> tuple[Planned, ...]:
 
 
 def _later(path: str, make: Callable[..., Page], *given: Any) -> Planned:
-    return Planned(path, lambda: _page_file(make(*given)))
+    return Planned(path, partial(_page_file, make, given))
 
 
 def _each(
@@ -219,10 +220,15 @@ def _each(
 
 
 def _data(path: str, make: Callable[..., Content], *given: Any) -> Planned:
-    return Planned(path, lambda: SiteFile(path, make(*given)))
+    return Planned(path, partial(_data_file, path, make, given))
 
 
-def _page_file(page: Page) -> SiteFile:
+def _data_file(path: str, make: Callable[..., Content], given: tuple[Any, ...]) -> SiteFile:
+    return SiteFile(path, make(*given))
+
+
+def _page_file(make: Callable[..., Page], given: tuple[Any, ...]) -> SiteFile:
+    page = make(*given)
     title = typeset(page.title)
     return SiteFile(
         path=page.path,

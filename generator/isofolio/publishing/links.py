@@ -3,7 +3,7 @@
 import posixpath
 import re
 from bisect import bisect_left
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from html import unescape
 from sys import intern
@@ -53,9 +53,14 @@ def links_of_page(html: str) -> Links:
     >>> page.links, page.anchors
     (('b.html#c',), ('d',))
     """
+    return links_among(attributes_of(html))
+
+
+def links_among(attributes: Iterable[tuple[str, str, str]]) -> Links:
+    """Links and anchors among the attributes of a page."""
     links: dict[str, None] = {}
     anchors: set[str] = set()
-    for _, name, value in attributes_of(html):
+    for _, name, value in attributes:
         if name in ("href", "src"):
             links[intern(value)] = None
         elif name == "id":

@@ -4,18 +4,23 @@ The pages come checked by `folio`; this look takes in the shell and the hand-wri
 and it raises where MkDocs only warns (a warning is lost under `mkdocs build --quiet --strict`).
 """
 
-from isofolio.publishing.links import attributes_of
+from collections.abc import Iterable
+
 from isofolio.shell.policy import PAGES_WITH_INLINE_STYLES, inline_scripts
 
 
-def page_faults(path: str, html: str, content: str) -> list[str]:
-    """Faults of the page `html` at `path`, a sentence each; `content` is its part from us."""
+def page_faults(path: str, attributes: Iterable[tuple[str, str, str]], content: str) -> list[str]:
+    """Faults of the page at `path`, a sentence each.
+
+    attributes: tag, name and value of each that links, names, styles or runs; content: the part
+    of the page that stands in the frame.
+    """
     faults = [
         f"{path}: a script stands in the page ({script.strip()[:40]!r}): the policy blocks it. "
         "Move it to a file in site_src/scripts/."
         for script in inline_scripts(content)
     ]
-    for tag, name, value in attributes_of(html):
+    for tag, name, value in attributes:
         if name in ("href", "src"):
             faults += _faults_of_address(path, tag, value)
         elif name != "id" and (name != "style" or path not in PAGES_WITH_INLINE_STYLES):

@@ -34,7 +34,7 @@ from isofolio.folio import Planned, SiteFile, is_page
 from isofolio.pages.term_links import with_terms_linked
 from isofolio.pages.tutorials import TUTORIAL_BY_ID, tutorial_page
 from isofolio.publishing.checksums import files_below, write_checksums
-from isofolio.publishing.links import NOT_FOUND, Links, dead_links, links_of_page
+from isofolio.publishing.links import NOT_FOUND, Links, attributes_of, dead_links, links_among
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
 from isofolio.shell.faults import page_faults
@@ -289,8 +289,9 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         """Set the policy of the finished page and note its links, anchors and faults."""
         path = page.file.dest_uri
         content = page.content or ""
-        self.links[path] = links_of_page(output)
-        self.faults += page_faults(path, output, content)
+        attributes = dict.fromkeys(attributes_of(output))  # a link that stands twice is one
+        self.links[path] = links_among(attributes)
+        self.faults += page_faults(path, attributes, content)
         # MkDocs only asks what is in it; a set for each of thousands of pages would be held long.
         page.present_anchor_ids = cast("set[str]", self.links[path].anchors)
         if isinstance(page, VirtualPage):
