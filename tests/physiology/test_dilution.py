@@ -1,6 +1,7 @@
 """The dilution model: properties that must hold for any plasma."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -114,3 +115,9 @@ def test_a_ph_at_the_end_of_the_range_is_found_and_one_beyond_is_not(ph):
     assert acid_base(blood(ph)).ph == pytest.approx(ph, abs=1e-6)
     beyond = 2.0 * ph - 7.0
     assert math.isnan(acid_base(blood(beyond)).ph)
+
+
+@pytest.mark.parametrize(("ph", "more"), [(LOWEST_PH, -0.5), (HIGHEST_PH, 0.5)])
+def test_half_a_milliequivalent_beyond_the_range_is_not_found(ph, more):
+    end = blood(ph)
+    assert math.isnan(acid_base(replace(end, strong_ions=end.strong_ions + more)).ph)
