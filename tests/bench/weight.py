@@ -296,17 +296,16 @@ def show(lines: list[str]) -> None:
 
 def main() -> None:
     """Build, measure, print."""
-    with tempfile.TemporaryDirectory() as name, browsing() as browser:
+    with tempfile.TemporaryDirectory() as name:
         site, stock = Path(name) / "site", Path(name) / "stock"
         build(site)
         html = (site / FLUID).read_text(encoding="utf-8")
         plain = stock_page(html, stock)
-        show(weigh(browser, site / FLUID, plain))
-        enlarge(site)
-        show(tasks(browser, site, plain))
-        folder = Path(name) / "unwatched"
-        folder.mkdir()
-        show(unwatched(site, plain, folder))
+        with browsing() as browser:
+            show(weigh(browser, site / FLUID, plain))
+            enlarge(site)
+            show(tasks(browser, site, plain))
+        show(unwatched(site, plain, Path(name)))
 
 
 if __name__ == "__main__":
