@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, settings
 
+from isofolio.chemistry.composition import Composition
 from isofolio.entries.files import told_of
 from isofolio.entries.fluids import Fluid
 from isofolio.entries.folder import files_in
@@ -18,6 +19,7 @@ from isofolio.findings.audit import audit_fluid
 from isofolio.findings.audit_figures import thresholds
 from isofolio.findings.audit_lines import bench_of, lines_of
 from isofolio.findings.conditions import Subject
+from isofolio.measures.solutions import Solution
 from isofolio.measures.table import Table, table_of
 from isofolio.vocabulary.quantities import QUANTITIES, QUANTITY_BY_ID
 
@@ -102,7 +104,13 @@ def make():
             for q in QUANTITIES
             if np.isnan(row.get(q.id, 0.0))
         }
-        table = Table(tuple(given), {}, numbers, reasons, {n: i for i, n in enumerate(given)})
+        solutions = {
+            name: Solution(Composition(), {}, colloid=row.get("colloid_mass", 0.0) != 0)
+            for name, row in zip(given, rows, strict=True)
+        }
+        table = Table(
+            tuple(given), solutions, numbers, reasons, {n: i for i, n in enumerate(given)}
+        )
         return Catalogue(fluids=records, limits=limits, particles=whole.particles), table
 
     return made

@@ -120,6 +120,7 @@ def test_absent_from_a_composition_that_is_not_whole_is_unknown(values):
     assert saline["sodium"].number == pytest.approx(154.0, abs=0.01)
     for quantity in ("potassium", "glucose", "osmolarity", "cation_charge", "charge_gap"):
         assert saline[quantity] == Value(None, NOT_WHOLE)
+    assert saline["colloid_mass"] == saline["polyanion_charge"] == Value(None, NOT_WHOLE)
 
 
 def test_one_amount_that_is_not_declared_leaves_the_rest_open(values):

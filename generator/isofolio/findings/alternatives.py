@@ -174,7 +174,7 @@ def why_not_ranked(subject: Subject) -> str:
         (fluid.status == "not-for-use", "it is not for use"),
         (fluid.role == "concentrate", "it is a concentrate, diluted before use"),
         (fluid.role == "diluent", "it is for mixing only"),
-        (fluid.role != "ready" or number("colloid_mass") != 0, "it is a colloid"),
+        (fluid.role != "ready" or subject.solution.colloid, "it is a colloid"),
         (bool(number("mannitol")), "it holds mannitol, which is given to draw water"),
         (above(number("bicarbonate_yield"), base), "it is given to raise bicarbonate"),
         (unknown, "not every figure that would be compared is known"),

@@ -139,7 +139,7 @@ def rounded_masses(line: Line, fluid: Fluid, bench: Bench) -> str:
 
 def colloid(line: Line, fluid: Fluid, bench: Bench) -> str:
     """A colloid that the printed osmolarity counts as well; we count ions only."""
-    if line.quantity != "osmolarity" or not bench.table.value(fluid.id, "colloid_mass").number:
+    if line.quantity != "osmolarity" or not bench.table.solutions[fluid.id].colloid:
         return ""
     variants = [r for r in bench.recipes.get(fluid.id, ()) if r.sort == VARIANT]
     sums = [line.ours.number, *(bench.reading(variant, "osmolarity") for variant in variants)]

@@ -29,7 +29,7 @@ def body_of(subject: Subject) -> BodyStatement:
         return BodyStatement(DILUTED, "Never given undiluted.")
     if subject.fluid.role == "diluent":
         return BodyStatement("Bursts red cells", "Water alone; never given alone.")
-    if subject.number("colloid_mass") != 0:
+    if subject.solution.colloid:
         return _colloid(subject)
     ratio = subject.number("tonicity_ratio")
     if ratio is None:

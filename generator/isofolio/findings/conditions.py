@@ -9,6 +9,7 @@ from isofolio.entries.fluids import Fluid
 from isofolio.entries.lists import Limit
 from isofolio.entries.reading import Catalogue
 from isofolio.findings.limits import above, at_least, at_most, below
+from isofolio.measures.solutions import Solution
 from isofolio.measures.table import Table
 
 
@@ -19,6 +20,11 @@ class Subject:
     fluid: Fluid
     catalogue: Catalogue
     table: Table
+
+    @property
+    def solution(self) -> Solution:
+        """What a litre of it holds."""
+        return self.table.solutions[self.fluid.id]
 
     def number(self, quantity: str) -> float | None:
         """A figure of the fluid per litre, or None."""
@@ -40,7 +46,7 @@ def _meets(
 
 def _may_hold(particle: str, subject: Subject) -> bool:
     """Above nothing, or declared as a range, a bound or a trace."""
-    solution = subject.table.solutions[subject.fluid.id]
+    solution = subject.solution
     if solution.composition.known.get(particle, 0.0) > 0 or particle in solution.ranges:
         return True
     return solution.composition.reason(particle).endswith("trace")
@@ -55,7 +61,7 @@ def _holds_all(condition: Condition, subject: Subject) -> bool:
 
 
 def _free_of(condition: Condition, subject: Subject) -> bool:
-    composition = subject.table.solutions[subject.fluid.id].composition
+    composition = subject.solution.composition
     return all(
         composition.reason(particle) == "" and composition.known.get(particle, 0.0) == 0
         for particle in condition.particles

@@ -69,7 +69,7 @@ def side_of(fluids: Sequence[Fluid], catalogue: Catalogue, table: Table) -> Side
     widths = (limit.quantity for name, limit in catalogue.limits.items() if name.startswith(WIDTH))
     quantities = dict.fromkeys((*widths, *LOOKED_AT))
     figures = {quantity: table.numbers[quantity][rows] for quantity in quantities}
-    colloid = table.numbers["colloid_mass"][rows] != 0  # unknown is not none
+    colloid = [table.solutions[fluid.id].colloid for fluid in fluids]
     by_role = _marked(fluids, ("colloid", "blood-product"))
     marks = {
         NOT_HUNG: _marked(fluids, ("concentrate", "diluent")),

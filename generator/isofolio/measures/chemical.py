@@ -103,7 +103,7 @@ def estimated_osmolality(columns: Columns, catalogue: Catalogue) -> tuple[Array,
     molalities = {name: m / water / 1000.0 for name, m in columns.weighed.items()}
     strength = ionic_strength(solutes, {n: m for n, m in molalities.items() if n in solutes})
     tabulated = all_tabulated(solutes, columns.weighed)
-    usable = osmolality_applies(strength, tabulated) & (columns.colloid_mass == 0)
+    usable = osmolality_applies(strength, tabulated) & ~columns.colloid
     usable &= np.array([solution.weighed is not None for solution in columns.solutions], dtype=bool)
     error = osmolality_error(strength, tabulated, columns.particle("bicarbonate"))
     return np.where(usable, estimate, np.nan), np.where(usable & ~np.isnan(estimate), error, np.nan)

@@ -21,6 +21,7 @@ class Columns:
     particles: Mapping[str, Array]
     charges: Mapping[str, Array]
     weighed: Mapping[str, Array]
+    colloid: NDArray[np.bool_]
     colloid_mass: Array
     polyanion: Array
 
@@ -65,6 +66,7 @@ def columns_from(
         particles=particles,
         charges=charges,
         weighed=weighed,
+        colloid=np.array([s.colloid for s in solutions], dtype=bool),
         colloid_mass=_numbers([s.colloid_mass.number for s in solutions]),
         polyanion=_numbers([s.polyanion.number for s in solutions]),
     )

@@ -98,7 +98,7 @@ def after_a_litre(columns: Columns, catalogue: Catalogue) -> tuple[Array, Array]
     traits = traits_of(columns, catalogue)
     (osmolarity,) = effective(columns, catalogue)
     shift = equilibrate(osmolarity)
-    stays = np.where(columns.colloid_mass == 0, shift.ecf_gain, 1000.0)
+    stays = np.where(columns.colloid, 1000.0, shift.ecf_gain)
     after = infuse(
         blood(),
         sid_in_body(columns.particles, traits),
@@ -117,7 +117,7 @@ def why_not_in_body(solution: Solution, _: Catalogue) -> str:
 
 def why_no_water_balance(solution: Solution, catalogue: Catalogue) -> str:
     """Why no balance of water is computed: not given as it is, or a colloid."""
-    colloid = "" if solution.colloid_mass.number == 0 else COLLOID
+    colloid = COLLOID if solution.colloid else ""
     return why_not_in_body(solution, catalogue) or colloid
 
 
@@ -129,4 +129,4 @@ def _given(columns: Columns, amounts: object) -> Array:
 
 def _given_without_colloid(columns: Columns, amounts: object) -> Array:
     """Null also where a colloid pulls on water by itself."""
-    return np.where(columns.colloid_mass == 0, _given(columns, amounts), np.nan)
+    return np.where(columns.colloid, np.nan, _given(columns, amounts))

@@ -32,7 +32,8 @@ class Solution:
     composition: particles [mmol/L], the unknown ones with their reason.
     weighed: substances [mmol/L]; None where the fluid is declared as ions.
     masses: substances [g/L], colloids included; None for an amount that is not one number.
-    colloid_mass [g/L]; polyanion: charge on the colloid [mEq/L].
+    colloid: whether the recipe names one; colloid_mass [g/L]; polyanion: its charge [mEq/L]. Where
+    the recipe is not whole and names none, whether there is one is not known.
     charges: charge numbers that this fluid's base decides (malate), by particle.
     ranges: low and high of amounts declared as a range or a bound, by particle [mmol/L].
     role: of the fluid, which decides what may be said of it in the body.
@@ -41,6 +42,7 @@ class Solution:
     composition: Composition
     weighed: Mapping[str, float] | None
     masses: Mapping[str, float | None] = field(default_factory=dict)
+    colloid: bool = False
     colloid_mass: Value = field(default_factory=lambda: Value(0.0))
     polyanion: Value = field(default_factory=lambda: Value(0.0))
     charges: Mapping[str, float] = field(default_factory=dict)
@@ -132,6 +134,10 @@ class _Sum:
         return None if self.reason else self.low
 
     @property
+    def value(self) -> Value:
+        return Value(self.number, self.reason)
+
+    @property
     def range(self) -> tuple[float, float] | None:
         return (self.low, self.high) if self.reason and math.isfinite(self.high) else None
 
@@ -144,6 +150,7 @@ class _Gathered:
         self.particles: defaultdict[str, _Sum] = defaultdict(_Sum)
         self.masses: defaultdict[str, _Sum] = defaultdict(_Sum)
         self.weighed: defaultdict[str, float] = defaultdict(float)
+        self.colloid = False
         self.colloid_mass = _Sum()
         self.charges: list[Value] = []
         self.base = 0.0
@@ -190,6 +197,7 @@ class _Gathered:
     def _add_colloid(self, substance: Substance, content: Content) -> None:
         amount = content.amount
         low, high = (concentration(amount, f, "g/L") for f in (amount.low, amount.high))
+        self.colloid = True
         self.colloid_mass.add(low, high, amount)
         if substance.colloid not in UNCHARGED_COLLOIDS:
             self.charges.append(_declared_charge(substance, content.charge))
@@ -200,6 +208,7 @@ class _Gathered:
         if not whole:
             unlisted = (p for p in self.catalogue.particles if p not in self.particles)
             unknown |= dict.fromkeys(unlisted, NOT_WHOLE)
+        known = whole or self.colloid
         charges, spent = self._acid_charges()
         return Solution(
             composition=Composition(
@@ -209,8 +218,9 @@ class _Gathered:
             ),
             weighed=None if self.as_ions else dict(self.weighed),
             masses={name: part.number for name, part in self.masses.items()},
-            colloid_mass=Value(self.colloid_mass.number, self.colloid_mass.reason),
-            polyanion=self._polyanion(self.base - spent),
+            colloid=self.colloid,
+            colloid_mass=self.colloid_mass.value if known else Value(None, NOT_WHOLE),
+            polyanion=self._polyanion(self.base - spent) if known else Value(None, NOT_WHOLE),
             charges=charges,
             ranges={n: part.range for n, part in self.particles.items() if part.range},
         )

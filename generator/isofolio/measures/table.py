@@ -93,7 +93,7 @@ def _organic(solution: Solution, catalogue: Catalogue) -> str:
 
 
 def _osmolality(solution: Solution, catalogue: Catalogue) -> str:
-    if solution.colloid_mass.number != 0:
+    if solution.colloid:
         return "never estimated for a fluid with a colloid"
     if solution.weighed is None:
         return DECLARED_AS_IONS

@@ -57,7 +57,7 @@ def gap_lines(case: Case) -> Iterator[Working]:
 
 def osmolarity_lines(case: Case) -> Iterator[Working]:
     """Every particle counted as if it were alone."""
-    colloid = "The colloid is not counted." if case.number("colloid_mass") != 0 else ""
+    colloid = "The colloid is not counted." if case.solution.colloid else ""
     yield from case.sum_line(
         "osmolarity",
         "sum of all dissolved particles",

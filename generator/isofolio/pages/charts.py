@@ -105,7 +105,7 @@ def kind_of(handbook: Handbook, fluid: Fluid) -> str:
     def has(*quantities: str) -> bool:
         return any(handbook.value(fluid.id, quantity).number != 0 for quantity in quantities)
 
-    if has("colloid_mass"):
+    if handbook.solution(fluid.id).colloid:
         return "colloid"
     if at_least(
         handbook.value(fluid.id, "potassium").number, handbook.catalogue.limits["potassium-caution"]

@@ -161,7 +161,7 @@ def in_the_bag(handbook: Handbook, fluid: Fluid) -> str:
     if osmolarity.number is None:
         return f"Not known: {osmolarity.reason}."
     text = osmolarity_parts(osmolarity, known)
-    colloid = handbook.value(fluid.id, "colloid_mass").number
+    colloid = handbook.solution(fluid.id).colloid
     return f"{text}; ions only, the colloid is not counted" if colloid else text
 
 

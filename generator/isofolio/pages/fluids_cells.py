@@ -152,7 +152,7 @@ def body_kind(handbook: Handbook, fluid: Fluid) -> str:
     word = handbook.judgements[fluid.id].body.word
     if handbook.value(fluid.id, "tonicity_ratio").number is not None:
         return word.partition(":")[0]
-    return COLLOID_BODY if handbook.value(fluid.id, "colloid_mass").number != 0 else word
+    return COLLOID_BODY if handbook.solution(fluid.id).colloid else word
 
 
 def body_cell(handbook: Handbook, fluid: Fluid) -> Cell:

@@ -50,7 +50,7 @@ def holds(handbook: Handbook, fluid: Fluid) -> Iterator[dict[str, Any]]:
         asked = set()
     for quantity in (q for q in QUANTITY_BY_ID if q in there | asked):
         yield _row(handbook, fluid, quantity)
-    if handbook.value(fluid.id, "colloid_mass").number != 0:
+    if handbook.solution(fluid.id).colloid:
         yield _colloid_row(handbook, fluid)
 
 
