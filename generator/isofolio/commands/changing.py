@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 
 import click
 
-from isofolio.commands.places import CATALOGUE_FAULT, Places, fail, need_entries, with_places
+from isofolio.commands.places import Places, fail, need_entries, with_places
+from isofolio.vocabulary.exits import CATALOGUE_FAULT, NOT_DOUBLE_CHECKED
 
 if TYPE_CHECKING:
     from isofolio.review.comparison import Addresses, Comparison
     from isofolio.review.sides import Side
 
-NOT_DOUBLE_CHECKED = 3
 ANCHOR = re.compile(r'\sid="([^"]+)"')
 
 

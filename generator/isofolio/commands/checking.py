@@ -5,8 +5,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from isofolio.commands.places import CATALOGUE_FAULT, Places, need_entries, with_places
+from isofolio.commands.places import Places, need_entries, with_places
 from isofolio.commands.reviewing import need_date
+from isofolio.vocabulary.exits import CATALOGUE_FAULT
 
 if TYPE_CHECKING:
     from isofolio.entries.problems import Problem

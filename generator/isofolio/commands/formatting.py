@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
-from isofolio.commands.places import CATALOGUE_FAULT, Places, fail, need_entries, with_places
+from isofolio.commands.places import Places, fail, need_entries, with_places
 from isofolio.commands.writing import write_whole
+from isofolio.vocabulary.exits import CATALOGUE_FAULT
 
 
 @click.command()

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
+from isofolio.vocabulary.exits import CATALOGUE_FAULT, ENVIRONMENT_FAULT
+
 if TYPE_CHECKING:
     from isofolio.handbook import Handbook
 
 PROJECT_MARK = "mkdocs.yml"
-CATALOGUE_FAULT = 1
-ENVIRONMENT_FAULT = 2
 
 
 def fail(message: str, code: int = ENVIRONMENT_FAULT) -> NoReturn:

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from isofolio.commands.places import CATALOGUE_FAULT, Places, fail, need_entries, with_places
+from isofolio.commands.places import Places, fail, need_entries, with_places
 from isofolio.commands.writing import write_whole
+from isofolio.vocabulary.exits import CATALOGUE_FAULT
 from isofolio.vocabulary.terms import REVIEW_STATES
 
 if TYPE_CHECKING:

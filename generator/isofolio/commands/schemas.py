@@ -5,8 +5,9 @@ from pathlib import Path
 
 import click
 
-from isofolio.commands.places import CATALOGUE_FAULT, Places, fail, with_places
+from isofolio.commands.places import Places, fail, with_places
 from isofolio.commands.writing import write_whole
+from isofolio.vocabulary.exits import CATALOGUE_FAULT
 
 
 @click.command()

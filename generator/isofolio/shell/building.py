@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from isofolio.shell.theme_names import LOGGER
+from isofolio.vocabulary.exits import ENVIRONMENT_FAULT
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
@@ -49,9 +50,9 @@ def build_handbook(
             finally:
                 config.plugins.on_shutdown()
     except Abort as error:
-        raise BuildError(str(error), getattr(error, "code", 2)) from None
+        raise BuildError(str(error), getattr(error, "code", ENVIRONMENT_FAULT)) from None
     except (ConfigurationError, OSError) as error:
-        raise BuildError(f"The site could not be built: {error}", 2) from None
+        raise BuildError(f"The site could not be built: {error}", ENVIRONMENT_FAULT) from None
     return live
 
 
@@ -63,9 +64,9 @@ def _settings(file: Path, live: Path) -> "MkDocsConfig":
     try:
         config = load_config(str(file), site_dir=str(live))
     except Abort as error:
-        raise BuildError(f"{file} cannot be used: {error}", 2) from None
+        raise BuildError(f"{file} cannot be used: {error}", ENVIRONMENT_FAULT) from None
     if PLUGIN not in config.plugins:
-        raise BuildError(f"{file} {NO_PLUGIN}", 2)
+        raise BuildError(f"{file} {NO_PLUGIN}", ENVIRONMENT_FAULT)
     return config
 
 
@@ -82,9 +83,9 @@ def serve_handbook(project: Path, catalogue: Path, address: str) -> None:
         with _heard(logging.INFO):
             serve(str(project / "mkdocs.yml"), **options)
     except Abort as error:
-        raise BuildError(str(error), getattr(error, "code", 2)) from None
+        raise BuildError(str(error), getattr(error, "code", ENVIRONMENT_FAULT)) from None
     except (ConfigurationError, OSError) as error:
-        raise BuildError(f"The handbook cannot be served: {error}", 2) from None
+        raise BuildError(f"The handbook cannot be served: {error}", ENVIRONMENT_FAULT) from None
 
 
 @contextmanager

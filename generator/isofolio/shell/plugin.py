@@ -6,11 +6,9 @@ and `isofolio build` take the same road; `mkdocs serve` shows problems as a page
 """
 
 import gc
-import logging
 import shutil
-from fnmatch import fnmatch
 from pathlib import Path
-from typing import Any, Literal, NoReturn, cast
+from typing import Any, Literal, cast
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
@@ -18,13 +16,11 @@ from markupsafe import Markup
 from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
-from mkdocs.utils import CountHandler
 from mkdocs.utils.templates import TemplateContext
 
 from isofolio import __version__
@@ -37,23 +33,23 @@ from isofolio.publishing.checksums import files_below, write_checksums
 from isofolio.publishing.links import NOT_FOUND, Links, attributes_of, dead_links, links_among
 from isofolio.publishing.swap import MARK, SwapError, folder_beside, replace_site
 from isofolio.shell.contents import Contents, read_contents
+from isofolio.shell.ending import abort, problem_text, strict_will_abort
 from isofolio.shell.faults import page_faults
 from isofolio.shell.feed import feed_address, feed_files
-from isofolio.shell.frame import SHEET, STYLES, frame
+from isofolio.shell.frame import frame
 from isofolio.shell.handwritten import described, tutorial_of, unlisted
 from isofolio.shell.on_request import Waiting
 from isofolio.shell.policy import PLACEHOLDER, with_policy
 from isofolio.shell.problem_pages import problem_pages
 from isofolio.shell.shortcodes import with_figures
-from isofolio.shell.style_sheet import style_sheet
-from isofolio.shell.theme_names import LOGGER, STATIC_TEMPLATES, STYLESHEET, THEME
+from isofolio.shell.theme_files import join_sheets
+from isofolio.shell.theme_names import STATIC_TEMPLATES
 from isofolio.shell.virtual import VirtualFile, VirtualPage, page_file
+from isofolio.vocabulary.exits import CATALOGUE_FAULT, ENVIRONMENT_FAULT
 
 log = get_plugin_logger(__name__)
 
 OVERRIDES = Path(__file__).parent / "overrides"
-CATALOGUE_FAULT = 1
-ENVIRONMENT_FAULT = 2
 
 
 def site_files(catalogue: Path, stock: str | None, last: LastReading | None) -> Contents:
@@ -93,7 +89,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         """Put our templates first and let MkDocs write beside the live site."""
         catalogue = Path(self.config.catalogue)
         if not catalogue.is_dir():
-            _abort(
+            abort(
                 f"There is no catalogue folder at {catalogue}. Give its place in mkdocs.yml "
                 "(plugins: isofolio: catalogue) or start in the project's folder.",
                 ENVIRONMENT_FAULT,
@@ -117,7 +113,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         try:
             self.beside = folder_beside(self.live)
         except OSError as error:
-            _abort(
+            abort(
                 f"No folder can be made beside {self.live} ({error.strerror}). Build to a folder "
                 "whose parent you may write, with --site-dir.",
                 ENVIRONMENT_FAULT,
@@ -146,13 +142,13 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         """Add the handbook's files; of the theme's, take the style sheet into ours."""
         last = self.last_reading if self.serving else None
         self.contents = site_files(Path(self.config.catalogue), self.config.stock, last)
-        _join_sheets(files, config)
+        join_sheets(files, config)
         if not self.contents.problems:
             self._add_handbook(files, config)
         elif self.serving:
             self._add_problem_pages(files, config)
         else:
-            _abort(_problem_text(self.contents.problems), CATALOGUE_FAULT)
+            abort(problem_text(self.contents.problems), CATALOGUE_FAULT)
         return files
 
     def _add_handbook(self, files: Files, config: MkDocsConfig) -> None:
@@ -163,7 +159,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         ours = [*self.contents.files, missing, mark, *feed]
         for site_file in ours:
             if site_file.path in taken:
-                _abort(
+                abort(
                     f"Two files want the address {site_file.path}: one of the handbook's and "
                     f"{taken[site_file.path].src_uri} in site_src. Rename the latter.",
                     CATALOGUE_FAULT,
@@ -176,7 +172,7 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         return None if self.serving else config.site_url
 
     def _add_problem_pages(self, files: Files, config: MkDocsConfig) -> None:
-        log.warning(_problem_text(self.contents.problems))
+        log.warning(problem_text(self.contents.problems))
         handwritten = files.documentation_pages()
         for file in handwritten:
             files.remove(file)
@@ -305,18 +301,18 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         faults += self.faults
         faults += dead_links(self.links, {*files_below(Path(config.site_dir)), *self.on_request})
         if faults and not self.serving:
-            _abort("\n".join((*faults, "The site was not replaced.")), CATALOGUE_FAULT)
+            abort("\n".join((*faults, "The site was not replaced.")), CATALOGUE_FAULT)
         for fault in faults:
             log.warning(fault)
         self.waiting.open(self.on_request)
-        if self.live is None or self.beside is None or _strict_will_abort():
+        if self.live is None or self.beside is None or strict_will_abort():
             self._discard()
             return
         try:
             write_checksums(self.beside)
             left = replace_site(self.beside, self.live)
         except (SwapError, OSError) as error:
-            _abort(str(error), ENVIRONMENT_FAULT)
+            abort(str(error), ENVIRONMENT_FAULT)
         config.site_dir = str(self.live)
         self.beside = None
         log.info(f"The handbook stands in {self.live}: open index.html there.")
@@ -336,43 +332,6 @@ class IsofolioPlugin(BasePlugin[IsofolioConfig]):  # type: ignore[no-untyped-cal
         if self.beside is not None:
             shutil.rmtree(self.beside, ignore_errors=True)
             self.beside = None
-
-
-def _join_sheets(files: Files, config: MkDocsConfig) -> None:
-    """Put the theme's style sheet and ours into one file; drop every other file of the theme."""
-    folders = set(config.theme.dirs) - {config.theme.custom_dir}
-    theirs = [file for file in files if file.src_dir in folders]
-    ours = [file for name in STYLES if (file := files.get_file_from_path(name))]
-    first = [file for file in theirs if fnmatch(file.src_uri, STYLESHEET)]
-    if len(first) != 1 or len(ours) != len(STYLES):
-        _abort(
-            f"A style sheet is missing: {STYLESHEET} of the theme (mkdocs.yml must say `theme: "
-            f"{{name: {THEME}}}`, and the version that pyproject.toml names be installed), or one "
-            f"of ours in site_src: {', '.join(STYLES)}.",
-            ENVIRONMENT_FAULT,
-        )
-    text = style_sheet(first[0].content_string, (file.content_string for file in ours))
-    for file in (*theirs, *ours):
-        files.remove(file)
-    files.append(VirtualFile(SiteFile(path=SHEET, content=text), config))
-
-
-def _abort(message: str, code: int) -> NoReturn:
-    """End the build with a message and no traceback; `code` is for `isofolio` (MkDocs exits 1)."""
-    abort = Abort(message)
-    abort.code = code
-    raise abort from None
-
-
-def _strict_will_abort() -> bool:
-    """Whether `--strict` has counted a warning: MkDocs looks only after the last event."""
-    handlers = logging.getLogger(LOGGER).handlers
-    return any(handler.get_counts() for handler in handlers if isinstance(handler, CountHandler))
-
-
-def _problem_text(problems: tuple[str, ...]) -> str:
-    count = "one problem" if len(problems) == 1 else f"{len(problems)} problems"
-    return "\n\n".join((*problems, f"The catalogue has {count}: no site was built from it."))
 
 
 def _mark(contents: Contents) -> str:
