@@ -1,14 +1,18 @@
 """Limits no rule can read: missing, no single figure, of another unit or another quantity."""
 
+import re
+from itertools import pairwise
+
 import pytest
 
 from isofolio.entries.reading import read_catalogue
 from isofolio.findings.consistency_limits import (
     limits_are_of_their_quantity,
     limits_are_there,
+    limits_ascend,
     limits_fit,
 )
-from isofolio.vocabulary.terms import LIMITS_READ
+from isofolio.vocabulary.terms import LIMITS_ASCENDING, LIMITS_READ
 
 FILE = "limits.yml"
 # The second copy of a limit stands in the last line of the file: it is the one that is read.
@@ -174,3 +178,42 @@ def test_a_condition_compares_a_quantity_with_a_limit_of_it(catalogue, judged, o
     path.write_text(CAUTION.replace(old, new), encoding="utf-8")
     fix = "Name a limit of the quantity that the condition compares."
     assert judged(catalogue) == ([f"cautions/strong-sugar.yml:{line} | {fix}"] if line else [])
+
+
+@pytest.mark.parametrize("higher", ["0.94", "0.95"])
+def test_limits_that_divide_a_scale_ascend(spoil, told, higher):
+    limit = "{id: tonicity-slightly-hypertonic, quantity: tonicity_ratio, value: "
+    assert told(spoil(FILE, f"{limit}1.05", f"{limit}{higher}"), limits_ascend) == [
+        f"{FILE}:25:73: tonicity-slightly-hypertonic is not above tonicity-slightly-hypotonic, "
+        "which is 0.95 | Write a higher figure here, or a lower one there."
+    ]
+
+
+@pytest.mark.parametrize("scale", LIMITS_ASCENDING)
+def test_every_scale_is_looked_at_from_end_to_end(catalogue, told, scale):
+    """Each limit but the last is lifted above all: only what stands next above it is told."""
+    path = catalogue / FILE
+    text = path.read_text(encoding="utf-8")
+    for lower, higher in pairwise(scale):
+        unit = " mOsm/L" if "osmolarity" in lower else ""
+        value = rf"(id: {lower}, .*? value: )[^,]+"
+        path.write_text(re.sub(value, rf"\g<1>999{unit}", text), encoding="utf-8")
+        (problem,) = told(catalogue, limits_ascend)
+        assert f": {higher} is not above {lower}, which is 999{unit} |" in problem
+
+
+@pytest.mark.parametrize("value", ["trace", "at most 0.2"])
+def test_what_is_no_figure_is_not_told_to_be_out_of_order(spoil, told, value):
+    limit = "{id: water-nearly, quantity: free_water, value: "
+    assert told(spoil(FILE, f"{limit}0.9", f"{limit}{value}"), limits_ascend) == []
+
+
+def test_a_limit_that_is_missing_leaves_no_gap(spoil, told):
+    limit = "{id: tonicity-slightly-hypotonic, quantity"
+    renamed = "{id: something-else, quantity"
+    assert told(spoil(FILE, limit, renamed), limits_ascend) == []
+    high = "{id: tonicity-slightly-hypertonic, quantity: tonicity_ratio, value: "
+    assert told(spoil(FILE, f"{high}1.05", f"{high}0.80"), limits_ascend) == [
+        f"{FILE}:25:73: tonicity-slightly-hypertonic is not above tonicity-hypotonic, "
+        "which is 0.80 | Write a higher figure here, or a lower one there."
+    ]

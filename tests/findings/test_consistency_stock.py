@@ -3,7 +3,11 @@
 import pytest
 
 from isofolio.entries.reading import read_catalogue
-from isofolio.findings.consistency_stock import stock_is_stricter, stock_keeps_what_is_sold
+from isofolio.findings.consistency_stock import (
+    stock_is_stricter,
+    stock_keeps_the_order,
+    stock_keeps_what_is_sold,
+)
 
 FILE = "stock/hillcroft.yml"
 STOCK = """\
@@ -21,14 +25,14 @@ review: {state: draft}
 
 @pytest.fixture
 def judged(catalogue, told):
-    """What both checks say where a piece of the hospital's entry is replaced."""
+    """What the checks say where a piece of the hospital's entry is replaced."""
 
     def say(old="", new=""):
         assert old in STOCK
         path = catalogue / FILE
         path.parent.mkdir(exist_ok=True)
         path.write_text(STOCK.replace(old, new, 1) if old else STOCK, encoding="utf-8")
-        return told(catalogue, stock_is_stricter, stock_keeps_what_is_sold)
+        return told(catalogue, stock_is_stricter, stock_keeps_the_order, stock_keeps_what_is_sold)
 
     return say
 
@@ -106,4 +110,41 @@ def test_a_limit_that_is_no_figure_is_told_without_a_unit(catalogue, judged, spo
     assert judged() == [
         f"{FILE}:7:39: 20 mmol/L is not stricter than trace "
         "| A hospital may only set it lower, without a unit."
+    ]
+
+
+DRAWN = "  - {limit: vein-central-preferred, value: 800 mOsm/L, why: so it was decided.}\n"
+ROOM = "Between the two a rule tells one word from the next: leave room."
+
+
+def test_a_hospital_may_not_cross_two_limits_of_one_scale(catalogue, judged, spoil):
+    limit = "{id: class-osmolarity-low, quantity: osmolarity, value: 250 mOsm/L, stricter: "
+    spoil("limits.yml", f"{limit}lower", f"{limit}higher")
+    low = "  - {limit: class-osmolarity-low, value: VALUE mOsm/L, why: so it was decided.}\n"
+    assert judged(DRAWN, low.replace("VALUE", "374")) == []
+    assert judged(DRAWN, low.replace("VALUE", "375")) == [
+        f"{FILE}:8:42: class-osmolarity-low (375 mOsm/L) is not below class-osmolarity-high "
+        f"(375 mOsm/L) here | {ROOM}"
+    ]
+    high = low.replace("-low", "-high").replace("VALUE", "300")
+    assert judged(DRAWN, low.replace("VALUE", "299") + high) == []
+    assert judged(DRAWN, low.replace("VALUE", "310") + high) == [
+        f"{FILE}:9:43: class-osmolarity-low (310 mOsm/L) is not below class-osmolarity-high "
+        f"(300 mOsm/L) here | {ROOM}"
+    ]
+
+
+def test_limits_that_cross_in_the_catalogue_are_not_told_of_the_hospital(judged, spoil):
+    limit = "{id: class-osmolarity-low, quantity: osmolarity, value: "
+    spoil("limits.yml", f"{limit}250", f"{limit}400")
+    assert judged() == []
+
+
+def test_a_hospital_is_told_of_each_pair_that_it_crosses(judged, spoil):
+    """The first pair is a fault of the catalogue; the second is the hospital's own."""
+    limit = "{id: class-osmolarity-low, quantity: osmolarity, value: "
+    spoil("limits.yml", f"{limit}250", f"{limit}400")
+    drawn = "  - {limit: water-nearly, value: 0.4, why: so it was decided.}\n"
+    assert judged(DRAWN, drawn) == [
+        f"{FILE}:8:34: water-half (0.5) is not below water-nearly (0.4) here | {ROOM}"
     ]

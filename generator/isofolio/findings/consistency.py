@@ -23,9 +23,14 @@ from isofolio.findings.consistency_fluids import charge_closes, recipes, units_f
 from isofolio.findings.consistency_limits import (
     limits_are_of_their_quantity,
     limits_are_there,
+    limits_ascend,
     limits_fit,
 )
-from isofolio.findings.consistency_stock import stock_is_stricter, stock_keeps_what_is_sold
+from isofolio.findings.consistency_stock import (
+    stock_is_stricter,
+    stock_keeps_the_order,
+    stock_keeps_what_is_sold,
+)
 from isofolio.findings.consistency_substances import (
     formulas_are_known,
     hydrates_fit,
@@ -89,8 +94,10 @@ CATALOGUE_CHECKS: tuple[Callable[[Reading], Finding], ...] = (
     limits_fit,
     limits_are_there,
     limits_are_of_their_quantity,
+    limits_ascend,
     doses_have_source_and_year,
     mixing_has_a_source,
     stock_is_stricter,
+    stock_keeps_the_order,
     stock_keeps_what_is_sold,
 )

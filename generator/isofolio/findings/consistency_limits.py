@@ -1,12 +1,14 @@
-"""Whether every limit that a rule reads is there, is one figure, and is of what the rule reads."""
+"""Whether every limit that a rule reads is there, one figure, of what the rule reads, in order."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
 
+from isofolio.entries.lists import Limit
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Reading
 from isofolio.entries.references import missing_list
 from isofolio.vocabulary.quantities import IN_PLASMA
-from isofolio.vocabulary.terms import LIMITS_READ
+from isofolio.vocabulary.terms import LIMITS_ASCENDING, LIMITS_READ
 
 Finding = Iterator[Problem]
 FILE = "limits.yml"
@@ -58,6 +60,26 @@ def limits_are_of_their_quantity(reading: Reading) -> Finding:
                     place = (key, number, "limit")
                     fix = "Name a limit of the quantity that the condition compares."
                     yield reading.problem(f"cautions/{caution.id}.yml", place, message, fix)
+
+
+def limits_ascend(reading: Reading) -> Finding:
+    """Limits that divide one scale into words stand in its order."""
+    for lower, higher in crossed(reading.catalogue.limits):
+        message = f"{higher.id} is not above {lower.id}, which is {lower.value.text}"
+        fix = "Write a higher figure here, or a lower one there."
+        yield _problem(reading, higher.id, "value", message, fix)
+
+
+def crossed(limits: Mapping[str, Limit]) -> Iterator[tuple[Limit, Limit]]:
+    """The lower and the higher of two neighbours on one scale that are not in its order."""
+    for scale in LIMITS_ASCENDING:
+        listed = [limits[name] for name in scale if name in limits]
+        yield from ((one, next_one) for one, next_one in pairwise(listed) if _fall(one, next_one))
+
+
+def _fall(lower: Limit, higher: Limit) -> bool:
+    low, high = lower.value.low, higher.value.low
+    return low is not None and high is not None and low >= high
 
 
 def _problem(reading: Reading, identifier: str, key: str, message: str, fix: str) -> Problem:

@@ -1,4 +1,4 @@
-"""What a hospital's stock may say: stricter limits only, and sizes in which a fluid is sold."""
+"""What a hospital may say of its stock: limits stricter and in order, sizes that are sold."""
 
 from collections.abc import Iterator
 
@@ -6,6 +6,7 @@ from isofolio.entries.overlay import is_stricter
 from isofolio.entries.problems import Problem
 from isofolio.entries.reading import Reading
 from isofolio.entries.tree import Path
+from isofolio.findings.consistency_limits import crossed
 
 Finding = Iterator[Problem]
 
@@ -24,6 +25,27 @@ def stock_is_stricter(reading: Reading) -> Finding:
                 fix = f"A hospital may only set it {limit.stricter}, {how}."
                 place: Path = ("limits", number, "value")
                 yield reading.problem(f"stock/{stock.id}.yml", place, message, fix)
+
+
+def stock_keeps_the_order(reading: Reading) -> Finding:
+    """Limits that divide one scale into words stand in its order for a hospital too."""
+    for stock in reading.catalogue.stock.values():
+        drawn = {str(one.limit): number for number, one in enumerate(stock.limits)}
+        limits = {
+            name: limit.model_copy(update={"value": stock.limits[drawn[name]].value})
+            if name in drawn
+            else limit
+            for name, limit in reading.catalogue.limits.items()
+        }
+        for lower, higher in crossed(limits):
+            number = drawn.get(higher.id, drawn.get(lower.id))
+            if number is None:  # a fault of limits.yml, told there
+                continue
+            message = f"{lower.id} ({lower.value.text}) is not below {higher.id} "
+            message += f"({higher.value.text}) here"
+            fix = "Between the two a rule tells one word from the next: leave room."
+            place: Path = ("limits", number, "value")
+            yield reading.problem(f"stock/{stock.id}.yml", place, message, fix)
 
 
 def stock_keeps_what_is_sold(reading: Reading) -> Finding:

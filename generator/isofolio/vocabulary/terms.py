@@ -130,6 +130,19 @@ LIMITS_READ = {
     "water-nearly": "free_water",
 }
 
+# Limits that divide one scale into words, from the lowest to the highest: a rule that finds two of
+# them crossed would have no fluid between them.
+LIMITS_ASCENDING = (
+    ("class-osmolarity-low", "class-osmolarity-high"),
+    (
+        "tonicity-hypotonic",
+        "tonicity-slightly-hypotonic",
+        "tonicity-slightly-hypertonic",
+        "tonicity-hypertonic",
+    ),
+    ("water-half", "water-nearly"),
+)
+
 # What the label audit says of a printed figure, best first, then what it cannot judge.
 AUDIT_VERDICTS = (
     "exact",
