@@ -1,5 +1,7 @@
 """A page in use: light and dark, links to copy, the keyboard, and readers' own settings."""
 
+import base64
+
 import pytest
 
 from isofolio.shell.frame import SCRIPTS as FRAME_SCRIPTS
@@ -190,3 +192,30 @@ def test_without_scripts_every_page_is_whole(open_window, window, kinds):
         assert plain.locator(".finder noscript p").is_visible()
     assert bare.trouble == []
     bare.page.context.close()
+
+
+# The share of the last column of pixels of a picture that is darker than half grey.
+DARK_EDGE = """async (picture) => {
+  const image = new Image();
+  image.src = "data:image/png;base64," + picture;
+  await image.decode();
+  const canvas = new OffscreenCanvas(image.width, image.height).getContext("2d");
+  canvas.drawImage(image, 0, 0);
+  const {data} = canvas.getImageData(image.width - 1, 0, 1, image.height);
+  return data.filter((level, place) => place % 4 === 0 && level < 128).length / image.height;
+}"""
+
+
+def dark_edge(page, table):
+    return page.evaluate(DARK_EDGE, base64.b64encode(table.screenshot()).decode("ascii"))
+
+
+def test_a_rule_stands_where_a_table_goes_on_beyond_the_edge(open_window):
+    """On a phone nothing else tells that a table is cut; at its end the rule is gone."""
+    window = open_window(viewport={"width": 390, "height": 844}, color_scheme="light")
+    page = window.open(FLUID)
+    table = page.get_by_role("region", name="A litre beside plasma")
+    assert dark_edge(page, table) > 0.9
+    table.evaluate("(one) => { one.scrollLeft = one.scrollWidth; }")
+    assert dark_edge(page, table) < 0.1
+    window.page.context.close()
