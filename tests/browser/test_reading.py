@@ -8,6 +8,7 @@ from isofolio.shell.frame import SCRIPTS as FRAME_SCRIPTS
 
 FLUID = "fluids/potassium-chloride-0-3-glucose-5.html"
 AMPOULE = "fluids/potassium-chloride-15.html"
+PHONE = {"width": 390, "height": 844}
 PAPER = {"light": "rgb(255, 255, 255)", "dark": "rgb(20, 24, 28)"}  # look.md, Colour
 COLOUR = "(name) => getComputedStyle(document.body)[name]"
 
@@ -212,10 +213,26 @@ def dark_edge(page, table):
 
 def test_a_rule_stands_where_a_table_goes_on_beyond_the_edge(open_window):
     """On a phone nothing else tells that a table is cut; at its end the rule is gone."""
-    window = open_window(viewport={"width": 390, "height": 844}, color_scheme="light")
-    page = window.open(FLUID)
-    table = page.get_by_role("region", name="A litre beside plasma")
+    window = open_window(viewport=PHONE, color_scheme="light")
+    page = window.open("comparisons/glucose-in-four-strengths.html")
+    table = page.get_by_role("region", name="Figures side by side")
     assert dark_edge(page, table) > 0.9
     table.evaluate("(one) => { one.scrollLeft = one.scrollWidth; }")
     assert dark_edge(page, table) < 0.1
+    window.page.context.close()
+
+
+BEYOND = """() => [...document.querySelectorAll(".published, .alternatives, .figures")]
+  .filter((table) => table.getBoundingClientRect().right > innerWidth)
+  .map((table) => table.innerText.slice(0, 60))"""
+
+
+def test_no_warning_and_no_published_figure_lies_beyond_the_edge_of_a_phone(open_window, addresses):
+    window = open_window(viewport=PHONE)
+    shown = [a for a in addresses if a.startswith(("situations/", "equipment/"))]
+    for address in (*shown, "shortage.html", FLUID):
+        assert window.open(address).evaluate(BEYOND) == [], address
+    page = window.open("shortage.html")
+    assert page.get_by_role("columnheader", name="what differs, in a litre").count() > 0
+    assert page.get_by_role("rowheader", name="Dextrose 5").count() > 0
     window.page.context.close()

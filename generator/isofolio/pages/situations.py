@@ -131,10 +131,12 @@ def _compared(handbook: Handbook, one: Situation, asked: SideBySide) -> dict[str
     }
 
 
-def _heading(quantity: str) -> tuple[str, str]:
+def _heading(quantity: str) -> tuple[str, str, str]:
+    """Name of a column, its unit, and the symbol that stands for the name where room is short."""
     if quantity == VOLUME:
-        return "volume", "mL"
-    return QUANTITY_BY_ID[quantity].label, unit_of(quantity)
+        return "volume", "mL", ""
+    known = QUANTITY_BY_ID[quantity]
+    return known.label, unit_of(quantity), known.symbol
 
 
 def _cells(asked: SideBySide, volume: Value, figures: dict[str, Value]) -> list[str]:
