@@ -189,7 +189,7 @@ def test_limits_that_divide_a_scale_ascend(spoil, told, higher):
     ]
 
 
-@pytest.mark.parametrize("scale", LIMITS_ASCENDING)
+@pytest.mark.parametrize("scale", LIMITS_ASCENDING.values())
 def test_every_scale_is_looked_at_from_end_to_end(catalogue, told, scale):
     """Each limit but the last is lifted above all: only what stands next above it is told."""
     path = catalogue / FILE

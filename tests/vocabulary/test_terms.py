@@ -28,6 +28,11 @@ def test_every_limit_that_the_program_looks_up_by_name_is_listed():
     assert read <= set(terms.LIMITS_READ)
 
 
+def test_the_limits_of_a_scale_are_read_as_limits_of_its_quantity():
+    for quantity, limits in terms.LIMITS_ASCENDING.items():
+        assert {terms.LIMITS_READ[limit] for limit in limits} == {quantity}
+
+
 @pytest.mark.parametrize(
     "name", ["NAME_KINDS", "CONTAINER_KINDS", "HYDRATES", "COLLOIDS", "SOURCE_KINDS", "FATES"]
 )

@@ -72,7 +72,7 @@ def limits_ascend(reading: Reading) -> Finding:
 
 def crossed(limits: Mapping[str, Limit]) -> Iterator[tuple[Limit, Limit]]:
     """The lower and the higher of two neighbours on one scale that are not in its order."""
-    for scale in LIMITS_ASCENDING:
+    for scale in LIMITS_ASCENDING.values():
         listed = [limits[name] for name in scale if name in limits]
         yield from ((one, next_one) for one, next_one in pairwise(listed) if _fall(one, next_one))
 

@@ -130,18 +130,18 @@ LIMITS_READ = {
     "water-nearly": "free_water",
 }
 
-# Limits that divide one scale into words, from the lowest to the highest: a rule that finds two of
-# them crossed would have no fluid between them.
-LIMITS_ASCENDING = (
-    ("class-osmolarity-low", "class-osmolarity-high"),
-    (
+# Limits that divide the scale of a quantity into words, from the lowest to the highest: a rule that
+# finds two of them crossed would have no fluid between them.
+LIMITS_ASCENDING = {
+    "osmolarity": ("class-osmolarity-low", "class-osmolarity-high"),
+    "tonicity_ratio": (
         "tonicity-hypotonic",
         "tonicity-slightly-hypotonic",
         "tonicity-slightly-hypertonic",
         "tonicity-hypertonic",
     ),
-    ("water-half", "water-nearly"),
-)
+    "free_water": ("water-half", "water-nearly"),
+}
 
 # What the label audit says of a printed figure, best first, then what it cannot judge.
 AUDIT_VERDICTS = (
