@@ -11,9 +11,9 @@ from isofolio.shell.theme_names import LOGGER
 
 def abort(message: str, code: int) -> NoReturn:
     """End the build with a message and no traceback; `code` is for `isofolio` (MkDocs exits 1)."""
-    abort = Abort(message)
-    abort.code = code
-    raise abort from None
+    ending = Abort(message)
+    ending.code = code
+    raise ending from None
 
 
 def strict_will_abort() -> bool:
